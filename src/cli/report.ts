@@ -1,0 +1,116 @@
+import { readFileSync } from 'node:fs'
+import type { Evaluation } from '../engine/evaluate'
+import type { Leader } from '../engine/leader'
+import type { Finding } from '../engine/checks'
+import { evaluate } from '../engine/evaluate'
+import { problemText, readFormulaText } from '../documents'
+
+/**
+ * Prints what the bench shows as JSON, one entry a file; SI units, names end in their unit.
+ * The shape is documented in README.md and stable: fields are added, never renamed.
+ * @returns exit code: 0, or 1 where a file could not be read (the others are reported all the same).
+ */
+export function main(paths: readonly string[]): number {
+  if (paths.length === 0) {
+    process.stderr.write(
+      'Name at least one formula file: npm run --silent report -- formulas/*.json\n',
+    )
+    return 1
+  }
+  const reports = paths.map(reportFile)
+  const good = reports.filter((report) => report !== undefined)
+  process.stdout.write(`${JSON.stringify(good, null, 2)}\n`)
+  return good.length === paths.length ? 0 : 1
+}
+
+function reportFile(file: string) {
+  const text = readText(file)
+  if (text === undefined) return undefined
+  const result = readFormulaText(text)
+  if (result.ok) return { file, ...reportLeader(result.leader) }
+  for (const problem of result.problems) process.stderr.write(`${file}: ${problemText(problem)}\n`)
+  return undefined
+}
+
+function readText(file: string): string | undefined {
+  try {
+    return readFileSync(file, 'utf8')
+  } catch (error) {
+    process.stderr.write(`${file}: ${error instanceof Error ? error.message : String(error)}\n`)
+    return undefined
+  }
+}
+
+/** The report of one leader; see README.md, "From the command line". */
+export function reportLeader(leader: Leader) {
+  const result = evaluate(leader)
+  const { profile, strength, turnover, checks } = result
+  return {
+    name: leader.name,
+    purpose: leader.purpose,
+    totalLength_m: profile.total_m,
+    statedTotal_m: leader.statedTotal?.si ?? null,
+    mass_kg: profile.mass_kg,
+    meanDensity_kg_m3: profile.meanDensity_kg_m3,
+    segments: leader.segments.map((_, i) => reportSegment(leader, result, i)),
+    joints: result.joints.map((joint, i) => ({
+      place: joint.place,
+      knot: joint.joint.knot,
+      distance_m: joint.distance_m,
+      stepDiameter_m: joint.step_m,
+      diameterRatio: joint.diameterRatio,
+      massRatio: joint.massRatio,
+      stiffnessRatio: joint.stiffnessRatio,
+      taperRate: joint.taperRate,
+      breakingStrength_N: strength.joints[i]?.dry.value,
+      breakingStrengthWet_N: strength.joints[i]?.wet.value,
+    })),
+    shares: profile.shares,
+    weakest: {
+      kind: strength.weakest.kind,
+      index: strength.weakest.index,
+      breakingStrength_N: strength.weakest.strength.dry.value,
+      breakingStrengthWet_N: strength.weakest.strength.wet.value,
+    },
+    line: result.line,
+    turnover: typeof turnover === 'string' ? { notChecked: turnover } : turnover,
+    findings: checks.findings.map(reportFinding),
+    passed: checks.passed,
+    notChecked: checks.notChecked,
+  }
+}
+
+function reportSegment(leader: Leader, { profile, strength, cut }: Evaluation, i: number) {
+  const [segment, figures, piece, breaking] = [
+    leader.segments[i],
+    profile.segments[i],
+    cut[i],
+    strength.segments[i],
+  ]
+  if (!segment || !figures || !piece || !breaking) throw new RangeError(`No segment ${i}.`)
+  return {
+    part: segment.part,
+    material: segment.material,
+    diameter_m: figures.diameter_m,
+    diameterAsTyped: (segment.measured ?? segment.diameter).text,
+    diameterIsEstimate:
+      segment.measured === undefined && segment.diameter.estimatedFrom !== undefined,
+    length_m: figures.length_m,
+    lengthAsTyped: segment.length.text,
+    cutLength_m: piece.cut_m,
+    inKnots_m: piece.inKnots_m,
+    trimmed_m: piece.trimmed_m,
+    mass_kg: figures.mass_kg,
+    linearDensity_kg_m: figures.linearDensity_kg_m,
+    bendingStiffness_N_m2: figures.stiffness_N_m2,
+    bendingStiffnessWet_N_m2: figures.wetStiffness_N_m2,
+    breakingStrength_N: breaking.dry.value,
+    breakingStrengthWet_N: breaking.wet.value,
+    breakingStrengthSource: breaking.dry.source,
+    sinks: figures.sinks,
+  }
+}
+
+function reportFinding({ id, variant, severity, place, measured, limit, source }: Finding) {
+  return { id, variant, severity, place, measured, limit, source }
+}

@@ -1,0 +1,6 @@
+export { readFormula, readFormulaText } from './read'
+export type { ReadResult } from './read'
+export { writeFormula, writeFormulaText } from './write'
+export { problemText } from './problem'
+export type { Problem } from './problem'
+export { FORMAT, VERSION } from './schema'

@@ -1,0 +1,178 @@
+import * as v from 'valibot'
+import type {
+  Attachment,
+  Extra,
+  FlyChoice,
+  Joint,
+  Leader,
+  Outfit,
+  Segment,
+  Tip,
+} from '../engine/leader'
+import type { Material } from '../engine/materials'
+import type { FormulaFile } from './schema'
+import type { Problem } from './problem'
+import { BUILT_IN_MATERIALS, sourced } from '../engine/materials'
+import { parseDesignation, parseHook } from '../engine/tackle'
+import { migrate } from './migrate'
+import { problemOf, shown } from './problem'
+import { ATTACHMENT, FLY, FORMULA, JOINT, OUTFIT, SEGMENT, TIP } from './schema'
+
+export type ReadResult =
+  | { readonly ok: true; readonly leader: Leader }
+  | { readonly ok: false; readonly problems: readonly Problem[] }
+
+/** Reads a parsed formula file of any version; a wrong one gives every problem at once. */
+export function readFormula(json: unknown): ReadResult {
+  const migrated = migrate(json)
+  if ('problems' in migrated) return { ok: false, problems: migrated.problems }
+  const result = v.safeParse(FORMULA, migrated.file)
+  if (!result.success) return { ok: false, problems: result.issues.map(problemOf) }
+  const problems = materialProblems(result.output)
+  return problems.length > 0
+    ? { ok: false, problems }
+    : { ok: true, leader: toLeader(result.output) }
+}
+
+/** Reads the text of a formula file; text that is no JSON is one problem, with the place where it ends. */
+export function readFormulaText(text: string): ReadResult {
+  try {
+    return readFormula(JSON.parse(text))
+  } catch (error) {
+    const expected = `JSON (${error instanceof Error ? error.message : String(error)})`
+    return { ok: false, problems: [{ path: 'file', found: shown(text.slice(0, 40)), expected }] }
+  }
+}
+
+/** Every segment's material must be built in or defined in the file. */
+function materialProblems(file: FormulaFile): Problem[] {
+  const known = [...BUILT_IN_MATERIALS, ...(file.materials ?? [])].map((m) => m.id)
+  return file.segments.flatMap((segment, i) =>
+    known.includes(segment.material)
+      ? []
+      : [
+          {
+            path: `segments[${i}].material`,
+            found: shown(segment.material),
+            expected: `one of ${known.join(', ')}`,
+          },
+        ],
+  )
+}
+
+/** Only what is there: a field left out stays left out. */
+function present<T extends object>(fields: T): { [K in keyof T]: Exclude<T[K], undefined> } {
+  return Object.fromEntries(
+    Object.entries(fields).filter(([, value]) => value !== undefined),
+  ) as never
+}
+
+type WithEntries = { readonly pipe: readonly [{ readonly entries: object }, ...unknown[]] }
+
+/** The fields a schema does not know, kept for the way back. */
+function extraOf(value: object, schema: WithEntries): { extra?: Extra } {
+  const known = schema.pipe[0].entries
+  const unknown = Object.entries(value).filter(([key]) => !(key in known))
+  return unknown.length > 0 ? { extra: Object.fromEntries(unknown) } : {}
+}
+
+function toLeader(file: FormulaFile): Leader {
+  const { name, purpose, notes, statedTotal } = file
+  return {
+    name,
+    purpose,
+    ...present({ notes, statedTotal }),
+    outfit: toOutfit(file.outfit ?? {}),
+    segments: file.segments.map((segment, i) => toSegment(segment, i)),
+    tip: toTip(file.tip ?? {}),
+    materials: (file.materials ?? []).map(toMaterial),
+    ...extraOf(file, FORMULA),
+  }
+}
+
+type FileOf<K extends keyof FormulaFile> = NonNullable<FormulaFile[K]>
+type SegmentFile = FileOf<'segments'>[number]
+type MaterialFile = FileOf<'materials'>[number]
+type TipFile = FileOf<'tip'>
+type FlyFile = NonNullable<TipFile['fly']>
+
+function toSegment(file: SegmentFile, i: number): Segment {
+  const { part, material, diameter, measured, label, strength, pullTest, length, colour, note } =
+    file
+  return {
+    key: i + 1,
+    part,
+    material,
+    diameter,
+    length,
+    ...present({ measured, label, strength, pullTest, colour, note }),
+    joint: toJoint(file.joint ?? (i === 0 ? 'loop-to-loop' : 'blood')),
+    attachments: (file.attachments ?? []).map(toAttachment),
+    ...extraOf(file, SEGMENT),
+  }
+}
+
+function toJoint(file: NonNullable<SegmentFile['joint']>): Joint {
+  if (typeof file === 'string') return { knot: file }
+  const { knot, turns, takeUp } = file
+  return { knot, ...present({ turns, takeUp }), ...extraOf(file, JOINT) }
+}
+
+function toAttachment(file: NonNullable<SegmentFile['attachments']>[number]): Attachment {
+  const { kind, from, length, diameter, material, knot, mass, fly } = file
+  return {
+    kind,
+    ...present({ from, length, diameter, material, knot, mass }),
+    ...(fly ? { fly: toFly(fly) } : {}),
+    ...extraOf(file, ATTACHMENT),
+  }
+}
+
+function toTip(file: TipFile): Tip {
+  return {
+    joint: toJoint(file.joint ?? 'improved-clinch'),
+    ...(file.fly ? { fly: toFly(file.fly) } : {}),
+    ...extraOf(file, TIP),
+  }
+}
+
+function toFly(file: FlyFile): FlyChoice {
+  const { style, bead, mass, dragArea_mm2 } = file
+  const figures = {
+    bead: bead && { metal: bead.metal, diameter_m: bead.diameter.si },
+    mass_kg: mass?.si,
+    dragArea_m2: dragArea_mm2 === undefined ? undefined : dragArea_mm2 * 1e-6,
+  }
+  return {
+    fly: { style, hook: parseHook(file.hook) ?? 14, ...present(figures) },
+    ...present({ mass, beadDiameter: bead?.diameter }),
+    ...extraOf(file, FLY),
+  }
+}
+
+function toOutfit(file: FileOf<'outfit'>): Outfit {
+  const { rod, line, lineTip, fish, caster, wet } = file
+  const designation = line === undefined ? undefined : parseDesignation(line)
+  const tip = lineTip ? { tipDiameter_m: lineTip.si } : {}
+  return {
+    ...present({ rod, lineTip, fish, caster, wet }),
+    ...(designation ? { line: { ...designation, ...tip } } : {}),
+    ...extraOf(file, OUTFIT),
+  }
+}
+
+function toMaterial(file: MaterialFile): Material {
+  const source = file.source ?? 'as stated in the file'
+  const own = (value: number) => sourced(value, value, value, source)
+  return {
+    id: file.id,
+    name: file.name,
+    family: file.family,
+    density: own(file.density_kg_m3),
+    modulus: own(file.modulus_Pa),
+    wetModulus: own(file.wetModulusFactor ?? 1),
+    tensileStrength: own(file.tensileStrength_Pa),
+    wetStrength: own(file.wetStrengthFactor ?? 1),
+    ...(file.refractiveIndex === undefined ? {} : { refractiveIndex: own(file.refractiveIndex) }),
+  }
+}

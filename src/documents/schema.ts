@@ -1,0 +1,162 @@
+/**
+ * The shape of a formula file, version 1. It is what is saved, exported, imported and written by hand;
+ * public/leader.schema.json is made from it. Fields it does not know are kept.
+ */
+import * as v from 'valibot'
+import { FAMILIES, KNOT_IDS } from '../engine/materials'
+import { CASTER_IDS, FLY_STYLES, parseDesignation, parseHook } from '../engine/tackle'
+import { ATTACHMENT_KINDS, PARTS, PURPOSES } from '../engine/leader'
+import { numberBetween, oneOf, quantity, record, shortOrFull, text } from './fields'
+
+export const FORMAT = 'taperwright-leader'
+export const VERSION = 1
+const MOST_SEGMENTS = 200
+const MOST_ATTACHMENTS = 20
+
+const knotName = oneOf(KNOT_IDS)
+const turns = numberBetween(1, 20, 'turns of one side of the knot')
+
+export const JOINT = record(
+  {
+    knot: knotName,
+    turns: v.optional(
+      v.tuple([turns, turns], 'two numbers: turns on the butt side and on the fly side'),
+    ),
+    takeUp: v.optional(
+      v.tuple([quantity('length'), quantity('length')], 'two lengths: butt side and fly side'),
+    ),
+  },
+  'a knot, short as "blood" or in full as { "knot": "blood", "turns": [5, 7] }',
+)
+const joint = v.pipe(shortOrFull(knotName, JOINT), v.description('a knot, such as "blood"'))
+
+const hook = v.pipe(
+  v.union([v.number(), v.string()], 'a hook size, such as 14 or "1/0"'),
+  v.check(
+    (size) => parseHook(size) !== undefined,
+    'a hook size from 26 to 4/0, such as 14 or "1/0"',
+  ),
+  v.description('a hook size from 26 to 4/0, such as 14 or "1/0"'),
+)
+
+export const BEAD = record(
+  { metal: oneOf(['tungsten', 'brass']), diameter: quantity('length') },
+  'a bead, such as { "metal": "tungsten", "diameter": "2.4 mm" }',
+)
+
+export const FLY = record(
+  {
+    style: oneOf(FLY_STYLES),
+    hook,
+    bead: v.optional(BEAD),
+    mass: v.optional(quantity('mass')),
+    dragArea_mm2: v.optional(
+      numberBetween(0.01, 100_000, 'drag coefficient times frontal area in mm2'),
+    ),
+  },
+  'a fly, such as { "style": "parachute", "hook": 14 }',
+)
+
+export const ATTACHMENT = record(
+  {
+    kind: oneOf(ATTACHMENT_KINDS),
+    from: v.optional(quantity('length')),
+    length: v.optional(quantity('length')),
+    diameter: v.optional(quantity('diameter')),
+    material: v.optional(text('the id of a material')),
+    knot: v.optional(knotName),
+    mass: v.optional(quantity('mass')),
+    fly: v.optional(FLY),
+  },
+  'what hangs here, such as { "kind": "dropper", "length": "5 in" }',
+)
+
+export const SEGMENT = record(
+  {
+    part: oneOf(PARTS),
+    material: text('the id of a material, such as nylon-stiff'),
+    diameter: quantity('diameter'),
+    measured: v.optional(quantity('diameter')),
+    label: v.optional(text('the size on the label, such as 5X')),
+    strength: v.optional(quantity('force')),
+    pullTest: v.optional(quantity('force')),
+    length: quantity('length'),
+    colour: v.optional(text('a colour')),
+    note: v.optional(text('a note')),
+    joint: v.optional(joint),
+    attachments: v.optional(
+      v.pipe(
+        v.array(ATTACHMENT, 'a list of what hangs here'),
+        v.maxLength(MOST_ATTACHMENTS, `at most ${MOST_ATTACHMENTS} on one segment`),
+      ),
+    ),
+  },
+  'a segment with part, material, diameter and length',
+)
+
+export const MATERIAL = record(
+  {
+    id: text('a short id used by the segments'),
+    name: text('its name'),
+    family: oneOf(FAMILIES),
+    density_kg_m3: numberBetween(500, 20_000, 'density in kg/m3'),
+    modulus_Pa: numberBetween(1e6, 5e11, "Young's modulus in Pa"),
+    wetModulusFactor: v.optional(numberBetween(0.05, 2, 'wet modulus over dry modulus')),
+    tensileStrength_Pa: numberBetween(1e6, 1e11, 'breaking stress in Pa'),
+    wetStrengthFactor: v.optional(numberBetween(0.05, 2, 'wet strength over dry strength')),
+    refractiveIndex: v.optional(numberBetween(1, 3, 'refractive index')),
+    source: v.optional(text('where the figures come from')),
+  },
+  'a material of your own',
+)
+
+const designation = v.pipe(
+  v.string('a line designation, such as WF5F or DT4F'),
+  v.check(
+    (line) => parseDesignation(line) !== undefined,
+    'a line designation, such as WF5F or DT4F (1- to 15-weight)',
+  ),
+)
+
+export const OUTFIT = record(
+  {
+    rod: v.optional(quantity('length')),
+    line: v.optional(designation),
+    lineTip: v.optional(quantity('diameter')),
+    fish: v.optional(quantity('mass')),
+    caster: v.optional(oneOf(CASTER_IDS)),
+    wet: v.optional(v.boolean('true or false')),
+  },
+  'the outfit, such as { "rod": "9 ft", "line": "WF5F" }',
+)
+
+export const TIP = record(
+  { joint: v.optional(joint), fly: v.optional(FLY) },
+  'the tip, such as { "joint": "improved-clinch", "fly": { "style": "parachute", "hook": 14 } }',
+)
+
+export const FORMULA = record(
+  {
+    $schema: v.optional(text('where the JSON Schema stands')),
+    format: v.pipe(v.literal(FORMAT, `"${FORMAT}"`), v.description(`"${FORMAT}"`)),
+    version: v.pipe(v.literal(VERSION, String(VERSION)), v.description(String(VERSION))),
+    name: text('the name of the formula'),
+    purpose: oneOf(PURPOSES),
+    notes: v.optional(text('notes')),
+    statedTotal: v.optional(quantity('length')),
+    outfit: v.optional(OUTFIT),
+    materials: v.optional(
+      v.pipe(v.array(MATERIAL, 'a list of materials'), v.maxLength(50, 'at most 50 materials')),
+    ),
+    segments: v.pipe(
+      v.array(SEGMENT, 'a list of segments from butt to tippet'),
+      v.minLength(1, 'at least one segment'),
+      v.maxLength(MOST_SEGMENTS, `at most ${MOST_SEGMENTS} segments`),
+      v.description('a list of segments from butt to tippet'),
+    ),
+    tip: v.optional(TIP),
+  },
+  'a formula: an object with format, version, name, purpose and segments',
+)
+
+export type FormulaFile = v.InferOutput<typeof FORMULA>

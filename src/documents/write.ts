@@ -1,0 +1,120 @@
+import type { Attachment, FlyChoice, Joint, Leader, Outfit, Segment } from '../engine/leader'
+import type { Material } from '../engine/materials'
+import type { Quantity } from '../engine/units'
+import { formatHook } from '../engine/tackle'
+import { writeQuantity } from './fields'
+import { FORMAT, VERSION } from './schema'
+
+type Json = Record<string, unknown>
+
+/** The file of a leader: plain JSON in the order a person reads it, with unknown fields at the end. */
+export function writeFormula(leader: Leader): Json {
+  return {
+    format: FORMAT,
+    version: VERSION,
+    name: leader.name,
+    purpose: leader.purpose,
+    ...plain({ notes: leader.notes, statedTotal: leader.statedTotal }),
+    ...filled('outfit', writeOutfit(leader.outfit)),
+    ...(leader.materials.length > 0 ? { materials: leader.materials.map(writeMaterial) } : {}),
+    segments: leader.segments.map(writeSegment),
+    tip: {
+      joint: writeJoint(leader.tip.joint),
+      ...(leader.tip.fly ? { fly: writeFly(leader.tip.fly) } : {}),
+      ...leader.tip.extra,
+    },
+    ...leader.extra,
+  }
+}
+
+/** The file as text, with a line end at its end, as an editor would save it. */
+export function writeFormulaText(leader: Leader): string {
+  return `${JSON.stringify(writeFormula(leader), null, 2)}\n`
+}
+
+/** Fields that are there, figures as they were typed. */
+function plain(
+  fields: Readonly<Record<string, Quantity | string | number | boolean | undefined>>,
+): Json {
+  const kept = Object.entries(fields).filter(([, value]) => value !== undefined)
+  return Object.fromEntries(
+    kept.map(([key, value]) => [key, typeof value === 'object' ? writeQuantity(value) : value]),
+  )
+}
+
+function filled(key: string, value: Json): Json {
+  return Object.keys(value).length > 0 ? { [key]: value } : {}
+}
+
+function writeSegment(segment: Segment): Json {
+  const { part, material, diameter, measured, label, strength, pullTest, length, colour, note } =
+    segment
+  return {
+    ...plain({
+      part,
+      material,
+      diameter,
+      measured,
+      label,
+      strength,
+      pullTest,
+      length,
+      colour,
+      note,
+    }),
+    joint: writeJoint(segment.joint),
+    ...(segment.attachments.length > 0
+      ? { attachments: segment.attachments.map(writeAttachment) }
+      : {}),
+    ...segment.extra,
+  }
+}
+
+function writeJoint({ knot, turns, takeUp, extra }: Joint): unknown {
+  if (!turns && !takeUp && !extra) return knot
+  return {
+    knot,
+    ...(turns ? { turns } : {}),
+    ...(takeUp ? { takeUp: takeUp.map(writeQuantity) } : {}),
+    ...extra,
+  }
+}
+
+function writeAttachment({ fly, extra, ...fields }: Attachment): Json {
+  return { ...plain(fields), ...(fly ? { fly: writeFly(fly) } : {}), ...extra }
+}
+
+function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
+  const bead =
+    fly.bead && beadDiameter
+      ? { metal: fly.bead.metal, diameter: writeQuantity(beadDiameter) }
+      : undefined
+  const dragArea_mm2 =
+    fly.dragArea_m2 === undefined ? undefined : Number((fly.dragArea_m2 * 1e6).toPrecision(12))
+  return {
+    style: fly.style,
+    hook: fly.hook >= 1 ? fly.hook : formatHook(fly.hook),
+    ...(bead ? { bead } : {}),
+    ...plain({ mass, dragArea_mm2 }),
+    ...extra,
+  }
+}
+
+function writeOutfit({ rod, line, lineTip, fish, caster, wet, extra }: Outfit): Json {
+  return { ...plain({ rod, line: line?.designation, lineTip, fish, caster, wet }), ...extra }
+}
+
+function writeMaterial(material: Material): Json {
+  return {
+    id: material.id,
+    name: material.name,
+    family: material.family,
+    density_kg_m3: material.density.value,
+    modulus_Pa: material.modulus.value,
+    wetModulusFactor: material.wetModulus.value,
+    tensileStrength_Pa: material.tensileStrength.value,
+    wetStrengthFactor: material.wetStrength.value,
+    ...plain({ refractiveIndex: material.refractiveIndex?.value }),
+    source: material.density.source,
+  }
+}

@@ -1,0 +1,3 @@
+export * from './drag'
+export * from './energyModel'
+export * from './turnover'

@@ -1,0 +1,126 @@
+import type { Leader } from '../leader'
+import type { Profile } from '../profile'
+import type { Caster } from '../tackle'
+import type { LoopPiece, LoopRun, PieceLoss } from './energyModel'
+import { STANDARD_GRAVITY_M_S2 } from '../units'
+import { CASTERS, flyFigures, linePieces } from '../tackle'
+import { STANDARD_AIR, chengCylinderDrag, matsuiAxialFriction } from './drag'
+import { runLoop } from './energyModel'
+
+/**
+ * The standard cast (common practice): 9 m of line out, 4 m of it the rod leg at the start, rod tip
+ * 2 m up, launched 10 degrees upward. The launch angle was chosen so that ordinary leaders work as
+ * anglers find they do.
+ */
+export const STANDARD_CAST = {
+  lineOut_m: 9,
+  rodLeg_m: 4,
+  tipHeight_m: 2,
+  launchAngle_deg: 10,
+} as const
+
+export type TurnoverVerdict = 'straight' | 'lazy' | 'collapsed'
+
+/** What the energy model says of leader, fly, line and caster. An estimate of the turnover, not a flight. */
+export interface Turnover {
+  readonly caster: Caster
+  readonly verdict: TurnoverVerdict
+  /** Line speed that just turns it over before the fly is down, m/s, and its band. */
+  readonly neededSpeed_m_s: { readonly value: number; readonly low: number; readonly high: number }
+  /** Speed of the fly as the loop reaches it, m/s. */
+  readonly flySpeed_m_s: number
+  /** Where the leg's speed goes, summed over line and leader: shares of all drag loss, together 1. */
+  readonly lossShares: { readonly fly: number; readonly leg: number; readonly loop: number }
+  /** One per leader segment. */
+  readonly segments: readonly PieceLoss[]
+  /** Estimated chord from butt to fly over leader length as the fly comes down. */
+  readonly extension: number
+}
+
+// Uncertainty of the needed speed: axial friction, loop start and fly drag are poorly known; our estimate.
+const BAND = { low: 0.75, high: 1.3 }
+const STRAIGHT = 0.95 // estimate
+const LAZY = 0.85 // estimate
+
+/**
+ * The closed-form estimate for one leader, or the name of what is missing.
+ * The loop must reach the fly before the fly, falling freely from the launched leg, is on the water;
+ * time scales as 1 / speed, which gives the speed needed.
+ */
+export function estimateTurnover(
+  leader: Leader,
+  profile: Profile,
+): Turnover | 'no-fly' | 'no-line' {
+  const { line, caster: casterId } = leader.outfit
+  const choice = leader.tip.fly
+  if (!choice) return 'no-fly'
+  if (!line) return 'no-line'
+  const caster = CASTERS[casterId ?? 'ordinary']
+  const R = caster.loopHeight_m / 2
+  const legOfLine_m = Math.max(0.3, STANDARD_CAST.lineOut_m - STANDARD_CAST.rodLeg_m - Math.PI * R)
+  const linePart: LoopPiece[] = linePieces(line, legOfLine_m).reverse()
+  const { mass, dragArea } = flyFigures(choice.fly)
+  const run = runLoop({
+    pieces: [...linePart, ...profile.segments],
+    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
+    speed_m_s: caster.lineSpeed_m_s,
+    radius_m: R,
+    airDensity_kg_m3: STANDARD_AIR.density_kg_m3,
+    // The loop's front meets air at half the leg's speed; the leg slides at all of it.
+    crossDrag: (d, v) => chengCylinderDrag((d * v) / 2 / STANDARD_AIR.kinematicViscosity_m2_s),
+    axialFriction: (d, v) => matsuiAxialFriction((d * v) / STANDARD_AIR.kinematicViscosity_m2_s),
+  })
+  return judged(run, caster, profile.total_m, legOfLine_m, linePart.length)
+}
+
+function judged(
+  run: LoopRun,
+  caster: Caster,
+  leader_m: number,
+  line_m: number,
+  lineCount: number,
+): Turnover {
+  const available_s = timeInAir_s(caster, line_m + leader_m)
+  const needed = (caster.lineSpeed_m_s * run.time_s) / available_s
+  const segments = run.pieces.slice(lineCount)
+  const extension = extensionAt(run.pieces, available_s, leader_m)
+  return {
+    caster,
+    verdict: extension >= STRAIGHT ? 'straight' : extension >= LAZY ? 'lazy' : 'collapsed',
+    neededSpeed_m_s: { value: needed, low: needed * BAND.low, high: needed * BAND.high },
+    flySpeed_m_s: run.endSpeed_m_s,
+    lossShares: lossShares(run.pieces),
+    segments,
+    extension,
+  }
+}
+
+/**
+ * Time (s) until a fly that ends 2 x leg further along the launch line has fallen to the water:
+ * tip height + loop height + leg sin(angle) = g t^2 / 2.
+ */
+function timeInAir_s(caster: Caster, leg_m: number): number {
+  const rise = Math.sin((STANDARD_CAST.launchAngle_deg * Math.PI) / 180)
+  const drop_m = STANDARD_CAST.tipHeight_m + caster.loopHeight_m + leg_m * rise
+  return Math.sqrt((2 * drop_m) / STANDARD_GRAVITY_M_S2)
+}
+
+/** What is still folded back when time is up shortens the chord twice. */
+function extensionAt(pieces: readonly PieceLoss[], available_s: number, leader_m: number): number {
+  let left_s = available_s
+  let folded_m = 0
+  for (const piece of pieces) {
+    const share = Math.min(1, Math.max(0, left_s / piece.time_s))
+    folded_m += (1 - share) * piece.length_m
+    left_s -= piece.time_s
+  }
+  return Math.max(0, 1 - (2 * folded_m) / leader_m)
+}
+
+function lossShares(pieces: readonly PieceLoss[]): Turnover['lossShares'] {
+  const sum = (part: 'flyDrag' | 'legDrag' | 'loopDrag') =>
+    pieces.reduce((total, p) => total + p[part], 0)
+  const [fly, leg, loop] = [sum('flyDrag'), sum('legDrag'), sum('loopDrag')]
+  const all = fly + leg + loop || 1
+  return { fly: fly / all, leg: leg / all, loop: loop / all }
+}

@@ -1,0 +1,103 @@
+import type { Knot, KnotId } from '../materials'
+import type { JointProfile } from '../profile'
+import type { Check, CheckInput, Finding, Figures, Severity } from './finding'
+import { knot, knotsFor } from '../materials'
+
+interface Objection {
+  readonly variant: string
+  readonly severity: Severity
+  readonly measured: Figures
+  readonly limit: Figures
+  readonly source: string
+}
+
+/** A knot that belongs elsewhere, or that does not seat on the diameters it joins. */
+export const knotUnsuited: Check = {
+  id: 'knot-unsuited',
+  run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
+}
+
+function judge(input: CheckInput, joint: JointProfile): Finding[] {
+  const k = knot(joint.joint.knot)
+  const objection = misplaced(k, joint) ?? badFit(k, joint, thinner_m(input, joint))
+  if (!objection) return []
+  return [
+    {
+      id: 'knot-unsuited',
+      ...objection,
+      place: { kind: 'joint', index: joint.index },
+      remedies: [
+        {
+          id: 'change-knot',
+          figures: { knot: substitute(joint) },
+          edit: { kind: 'knot', at: joint.index, knot: substitute(joint) },
+        },
+      ],
+    },
+  ]
+}
+
+function misplaced(k: Knot, joint: JointProfile): Objection | undefined {
+  if (k.places.includes(joint.place)) return undefined
+  return {
+    variant: `not-at-${joint.place}`,
+    severity: 'fault',
+    measured: { knot: k.id },
+    limit: {
+      knots: knotsFor(joint.place)
+        .map((other) => other.name)
+        .join(', '),
+    },
+    source: 'what each knot joins (common practice)',
+  }
+}
+
+function badFit(
+  k: Knot,
+  { step_m, diameterRatio }: JointProfile,
+  thinner: number,
+): Objection | undefined {
+  if (step_m === null || diameterRatio === null) return undefined
+  const step = Math.abs(step_m)
+  const reduction = 1 - Math.min(diameterRatio, 1 / diameterRatio)
+  const measured = { knot: k.id, step_m: step, reduction }
+  if (k.largestReduction && reduction > k.largestReduction.value + 1e-6) {
+    const limit = { reduction: k.largestReduction.value }
+    return {
+      variant: 'reduction',
+      severity: 'caution',
+      measured,
+      limit,
+      source: k.largestReduction.source,
+    }
+  }
+  if (k.largestStep && step > k.largestStep.value * 1.34) {
+    const limit = { step_m: k.largestStep.value }
+    return { variant: 'step', severity: 'note', measured, limit, source: k.largestStep.source }
+  }
+  if (k.smallestDiameter && thinner < k.smallestDiameter.value) {
+    const limit = { diameter_m: k.smallestDiameter.value }
+    return {
+      variant: 'fine',
+      severity: 'note',
+      measured: { knot: k.id, diameter_m: thinner },
+      limit,
+      source: k.smallestDiameter.source,
+    }
+  }
+  return undefined
+}
+
+function thinner_m({ profile }: CheckInput, { index }: JointProfile): number {
+  const pair = [profile.segments[index - 1], profile.segments[index]].filter((s) => s !== undefined)
+  return Math.min(...pair.map((s) => s.diameter_m))
+}
+
+/** The knot that serves there: three passes in fine strands, two in others, loops and clinches at the ends. */
+function substitute({ place, diameterRatio }: JointProfile): KnotId {
+  if (place === 'line') return 'loop-to-loop'
+  if (place === 'fly') return 'improved-clinch'
+  return diameterRatio !== null && Math.min(diameterRatio, 1 / diameterRatio) < 0.5
+    ? 'albright'
+    : 'surgeons-triple'
+}

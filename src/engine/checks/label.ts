@@ -1,0 +1,54 @@
+import type { Segment } from '../leader'
+import type { Check, Finding } from './finding'
+import { formatX, parseQuantity } from '../units'
+
+const HALF_SIZE_M = 0.6 * 2.54e-5 // labels are in whole and half sizes
+
+/** A spool's X label that says another size than the diameter does. */
+export const label: Check = {
+  id: 'label',
+  run: ({ leader }) => {
+    const labelled = leader.segments.map(sizeOnLabel)
+    if (labelled.every((size) => size === undefined)) return 'no-label'
+    return leader.segments.flatMap((segment, i) => judge(segment, i, labelled[i]))
+  },
+}
+
+/** The diameter that a label states, where it states one. */
+function sizeOnLabel({ label: text }: Segment): number | undefined {
+  const reading = text === undefined ? undefined : parseQuantity(text, 'diameter', 'X')
+  return reading?.status === 'read' ? reading.quantity.si : undefined
+}
+
+function judge(segment: Segment, i: number, size: number | undefined): Finding[] {
+  const nominal = segment.diameter
+  if (size === undefined || Math.abs(size - nominal.si) < HALF_SIZE_M) return []
+  const right = formatX(nominal.si)
+  return [
+    {
+      id: 'label',
+      variant: 'contradicts',
+      severity: 'caution',
+      place: { kind: 'segment', index: i },
+      measured: { label: segment.label ?? '', diameter_m: nominal.si },
+      limit: { label: right, diameter_m: size },
+      source: 'rule of eleven: thousandths = 11 - X (common practice)',
+      remedies: [
+        {
+          id: 'relabel',
+          figures: { label: right, piece: i + 1 },
+          edit: { kind: 'label', at: i, label: right },
+        },
+        {
+          id: 'set-diameter',
+          figures: { diameter_m: size, piece: i + 1 },
+          edit: {
+            kind: 'diameter',
+            at: i,
+            diameter: { si: size, text: (segment.label ?? '').trim(), unit: 'X' },
+          },
+        },
+      ],
+    },
+  ]
+}

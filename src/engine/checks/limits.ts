@@ -1,0 +1,205 @@
+import type { Purpose } from '../leader'
+
+/** What a limit measures, for its field and its unit. */
+export type LimitKind = 'ratio' | 'diameter' | 'length' | 'share' | 'rods' | 'factor'
+
+export interface LimitDefinition {
+  readonly kind: LimitKind
+  readonly source: string
+  /** Where no purpose of its own is named. null: the rule does not apply. */
+  readonly usual: number | null
+  readonly byPurpose?: Partial<Readonly<Record<Purpose, number | null>>>
+}
+
+const THOU = 2.54e-5
+const IN = 0.0254
+const RATIOS =
+  'our reading: stiffness falls with the fourth power of diameter; rules by thousandths from Borger 2009 (.002 in; 35 % thinner) and common practice'
+const SHARES = '60/20/20 (McClane) to halves (Kreh) and thirds (common practice)'
+const TIPPETS = 'Borger (dry 24 to 36 in, nymph 8 to 12 in); 18 to 36 in from memory'
+const RODS =
+  'about the rod to one and a half (common practice); competition to twice the rod (common practice)'
+const BUTTS = 'two thirds of the line tip, 60 to 75 % (J. Wulff; common practice); about half fails'
+
+const define = (
+  kind: LimitKind,
+  usual: number | null,
+  source: string,
+  byPurpose?: LimitDefinition['byPurpose'],
+): LimitDefinition => ({ kind, usual, source, ...(byPurpose ? { byPurpose } : {}) })
+
+/**
+ * Every limit of every check. Limits differ by purpose because practice does: a leader that is meant to
+ * land slack or to be fished on a tight line is right for what it is.
+ */
+export const LIMIT_DEFINITIONS = {
+  stepRatioButt: define('ratio', 0.85, RATIOS, {
+    streamer: 0.7,
+    'salt-water': 0.7,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.7,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioMiddle: define('ratio', 0.76, RATIOS, {
+    streamer: 0.65,
+    'salt-water': 0.65,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.65,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioTip: define('ratio', 0.7, RATIOS, {
+    streamer: 0.6,
+    'salt-water': 0.6,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.6,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioStrong: define('ratio', 0.65, RATIOS, {
+    streamer: 0.55,
+    'salt-water': 0.55,
+    'sinking-line': 0.45,
+    'bite-tippet': 0.55,
+    'tight-line-nymph': 0.45,
+  }),
+  stepSize: define(
+    'diameter',
+    4 * THOU,
+    '.002 in (Borger 2009) to .004 in tolerated (common practice)',
+    {
+      streamer: 8 * THOU,
+      'salt-water': 8 * THOU,
+      'sinking-line': null,
+      'bite-tippet': 8 * THOU,
+      'tight-line-nymph': null,
+    },
+  ),
+  shortestPiece: define('length', 6 * IN, 'each transition at least 6 in (common practice)'),
+  longestMiddleShare: define(
+    'share',
+    0.4,
+    'estimate: one piece that is most of the taper is a step, not a taper',
+    {
+      'slack-line-dry': null,
+      'tight-line-nymph': null,
+      'still-water': null,
+      'sinking-line': null,
+      'bite-tippet': null,
+    },
+  ),
+  buttRatioLow: define('ratio', 0.6, BUTTS, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.5,
+    'salt-water': 0.5,
+    'bite-tippet': 0.5,
+  }),
+  buttRatioHigh: define('ratio', 0.75, BUTTS, {
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.85,
+    'salt-water': 0.9,
+    'bite-tippet': 0.95,
+  }),
+  buttShareLow: define('share', 0.33, SHARES, {
+    'slack-line-dry': 0.12,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.25,
+  }),
+  buttShareHigh: define('share', 0.66, SHARES, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.75,
+    'salt-water': 0.75,
+    'bite-tippet': 0.75,
+  }),
+  midShareLow: define('share', 0.1, SHARES, {
+    'slack-line-dry': 0.2,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0,
+    'bite-tippet': 0,
+  }),
+  midShareHigh: define('share', 0.45, SHARES, {
+    'slack-line-dry': 0.7,
+    nymph: 0.55,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+  }),
+  tippetShareLow: define('share', 0.13, SHARES, {
+    'slack-line-dry': 0.16,
+    nymph: 0.06,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.08,
+    'salt-water': 0.1,
+  }),
+  tippetShareHigh: define('share', 0.36, SHARES, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.45,
+    'bite-tippet': 0.5,
+  }),
+  rodsLow: define('rods', 0.75, RODS, {
+    streamer: 0.5,
+    'sinking-line': 0.15,
+    'bite-tippet': 0.6,
+    teaching: 0.6,
+  }),
+  rodsHigh: define('rods', 1.5, RODS, {
+    'slack-line-dry': 1.6,
+    'tight-line-nymph': 2,
+    'still-water': 2,
+    'sinking-line': 1,
+    'salt-water': 1.75,
+    streamer: 1.3,
+  }),
+  tippetShortest: define('length', 18 * IN, TIPPETS, {
+    nymph: 8 * IN,
+    'tight-line-nymph': 24 * IN,
+    streamer: 9 * IN,
+    'sinking-line': 8 * IN,
+    'salt-water': 15 * IN,
+    'bite-tippet': 12 * IN,
+  }),
+  tippetLongest: define('length', 42 * IN, TIPPETS, {
+    'slack-line-dry': 54 * IN,
+    'tight-line-nymph': 96 * IN,
+    'still-water': 72 * IN,
+    'sinking-line': 60 * IN,
+  }),
+  fishPull: define(
+    'factor',
+    0.5,
+    'estimate: a hooked fish is let run before it pulls half its weight',
+  ),
+  flyRuleLow: define('factor', 4, 'X is hook size divided by four, fast water (common practice)'),
+  flyRuleHigh: define('factor', 3, 'X is hook size divided by three, slow water (common practice)'),
+} as const satisfies Readonly<Record<string, LimitDefinition>>
+
+export type LimitId = keyof typeof LIMIT_DEFINITIONS
+export const LIMIT_IDS = Object.keys(LIMIT_DEFINITIONS) as LimitId[]
+
+/** A value for each limit; null where the rule does not apply to the purpose. */
+export type Limits = Readonly<Record<LimitId, number | null>>
+export type LimitOverrides = Partial<Readonly<Record<LimitId, number>>>
+
+/** The limits for a purpose, with the user's own in place of ours. */
+export function limitsFor(purpose: Purpose, own: LimitOverrides = {}): Limits {
+  const entries = LIMIT_IDS.map((id) => [id, own[id] ?? limitFor(id, purpose)] as const)
+  return Object.fromEntries(entries) as Record<LimitId, number | null>
+}
+
+export function limitFor(id: LimitId, purpose: Purpose): number | null {
+  const definition: LimitDefinition = LIMIT_DEFINITIONS[id]
+  const own = definition.byPurpose?.[purpose]
+  return own === undefined ? definition.usual : own
+}
+
+/** Where a limit comes from: the user's own word wins and says so. */
+export function limitSource(id: LimitId, limits: Limits, purpose: Purpose): string {
+  return limits[id] === limitFor(id, purpose) ? LIMIT_DEFINITIONS[id].source : 'your own limit'
+}

@@ -1,0 +1,73 @@
+import type { Check, CheckInput, Finding } from './finding'
+import { quantityOf } from '../units'
+import { limitSource } from './limits'
+
+const CLEAR_OF_KNOTS_M = 0.01 // two knots must not touch, estimate
+
+/** A piece too short for its knots or to tie by hand, or one mid-section piece that is most of the taper. */
+export const segmentLength: Check = {
+  id: 'segment-length',
+  run: (input) =>
+    input.leader.segments.flatMap((_, i) => [...tooShort(input, i), ...tooLong(input, i)]),
+}
+
+function tooShort(input: CheckInput, i: number): Finding[] {
+  const segment = input.leader.segments[i]
+  const piece = input.cut[i]
+  const shortest = input.limits.shortestPiece
+  if (!segment || !piece || shortest === null) return []
+  const inTheWay = piece.finished_m < piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
+  const isTip = segment.part === 'tippet' || segment.part === 'bite' || segment.part === 'shock'
+  if (!inTheWay && (isTip || piece.finished_m >= shortest - 1e-4)) return []
+  const length = quantityOf(shortest, 'length', segment.length.unit)
+  return [
+    {
+      id: 'segment-length',
+      variant: inTheWay ? 'knots-touch' : 'short',
+      severity: inTheWay ? 'fault' : 'note',
+      place: { kind: 'segment', index: i },
+      measured: { length_m: piece.finished_m, inKnots_m: piece.inKnots_m },
+      limit: { length_m: inTheWay ? piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M : shortest },
+      source: inTheWay
+        ? 'turns of the two knots (derived)'
+        : limitSource('shortestPiece', input.limits, input.leader.purpose),
+      remedies: [
+        {
+          id: 'lengthen',
+          figures: { length_m: length.si },
+          edit: { kind: 'length', at: i, length },
+        },
+        ...(input.leader.segments.length > 1
+          ? [{ id: 'remove', figures: { piece: i + 1 }, edit: { kind: 'remove' as const, at: i } }]
+          : []),
+      ],
+    },
+  ]
+}
+
+function tooLong(input: CheckInput, i: number): Finding[] {
+  const segment = input.leader.segments[i]
+  const limit = input.limits.longestMiddleShare
+  if (!segment || segment.part !== 'mid-section' || limit === null) return []
+  const share = segment.length.si / input.profile.total_m
+  if (share <= limit + 1e-4) return []
+  const length = quantityOf(limit * input.profile.total_m, 'length', segment.length.unit)
+  return [
+    {
+      id: 'segment-length',
+      variant: 'long',
+      severity: 'note',
+      place: { kind: 'segment', index: i },
+      measured: { share, length_m: segment.length.si },
+      limit: { share: limit, length_m: length.si },
+      source: limitSource('longestMiddleShare', input.limits, input.leader.purpose),
+      remedies: [
+        {
+          id: 'shorten',
+          figures: { length_m: length.si },
+          edit: { kind: 'length', at: i, length },
+        },
+      ],
+    },
+  ]
+}

@@ -1,0 +1,34 @@
+import type { Check } from './finding'
+import { quantityOf } from '../units'
+
+const TOLERANCE = 0.01 // a rule laid along a leader reads within 1 %, estimate
+
+/** A total that the recipe states and its pieces do not make: said, never corrected in silence. */
+export const statedTotal: Check = {
+  id: 'stated-total',
+  run: ({ leader, profile }) => {
+    const stated = leader.statedTotal
+    if (!stated) return 'no-stated-total'
+    if (Math.abs(profile.total_m / stated.si - 1) <= TOLERANCE) return []
+    const total = quantityOf(profile.total_m, 'length', stated.unit)
+    return [
+      {
+        id: 'stated-total',
+        variant: 'differs',
+        severity: 'caution',
+        place: { kind: 'leader', index: 0 },
+        measured: { total_m: profile.total_m },
+        limit: { total_m: stated.si },
+        source: 'the total stated in the formula',
+        remedies: [
+          { id: 'restate', figures: { total_m: total.si }, edit: { kind: 'stated-total', total } },
+          {
+            id: 'scale',
+            figures: { total_m: stated.si },
+            edit: { kind: 'scale', total_m: stated.si },
+          },
+        ],
+      },
+    ]
+  },
+}

@@ -1,0 +1,44 @@
+import type { JointProfile } from '../profile'
+import type { Check, CheckInput, Finding } from './finding'
+
+const SAME = 1.03 // spools of one size differ by about 3 %, estimate
+
+/** Thin to thick on the way to the fly, except into a bite or shock piece or at a sighter. */
+export const stepUp: Check = {
+  id: 'step-up',
+  run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
+}
+
+function judge({ leader }: CheckInput, joint: JointProfile): Finding[] {
+  const [above, below] = [leader.segments[joint.index - 1], leader.segments[joint.index]]
+  if (!above || !below || joint.diameterRatio === null || joint.diameterRatio <= SAME) return []
+  if (isMeant(above.part, below.part)) return []
+  const order = leader.segments.slice(0, joint.index - 1)
+  return [
+    {
+      id: 'step-up',
+      variant: 'up',
+      severity:
+        leader.purpose === 'teaching' || leader.purpose === 'tight-line-nymph' ? 'note' : 'caution',
+      place: { kind: 'joint', index: joint.index },
+      measured: { ratio: joint.diameterRatio, step_m: joint.step_m ?? 0 },
+      limit: { ratio: 1 },
+      source: 'a taper thins towards the fly (common practice)',
+      remedies: [
+        {
+          id: 'match-above',
+          figures: {
+            diameter_m: (above.measured ?? above.diameter).si,
+            piece: joint.index + 1,
+            above: order.length + 1,
+          },
+          edit: { kind: 'diameter', at: joint.index, diameter: above.measured ?? above.diameter },
+        },
+      ],
+    },
+  ]
+}
+
+function isMeant(above: string, below: string): boolean {
+  return below === 'bite' || below === 'shock' || above === 'sighter' || below === 'sighter'
+}

@@ -1,0 +1,62 @@
+import type { Check, CheckInput, Remedy } from './finding'
+import { diameter_m } from '../leader'
+import { roundedDiameter } from '../leader'
+
+/** A leader should break at its tippet, where least is lost. */
+export const weakestLink: Check = {
+  id: 'weakest-link',
+  run: (input) => {
+    const { weakest, segments } = input.strength
+    if (isAtTippet(input)) return []
+    const place = { kind: weakest.kind, index: weakest.index }
+    const tippet = segments[lastTippet(input)] ?? segments.at(-1)
+    return [
+      {
+        id: 'weakest-link',
+        variant: weakest.kind,
+        severity: 'caution',
+        place,
+        measured: {
+          strength_N: weakest.strength.wet.value,
+          knot: input.joints[weakest.index]?.joint.knot ?? '',
+        },
+        limit: { strength_N: tippet?.wet.value ?? 0 },
+        source: `least wet strength of every segment and knot (${weakest.strength.wet.source})`,
+        remedies: [stouter(input)].filter((r) => r !== undefined),
+      },
+    ]
+  },
+}
+
+function lastTippet({ leader }: CheckInput): number {
+  return leader.segments.map((s) => s.part).lastIndexOf('tippet')
+}
+
+/** The tippet itself, the knot above it, or the knot at the fly; a bite piece below counts as its end. */
+function isAtTippet(input: CheckInput): boolean {
+  const { weakest } = input.strength
+  const parts = input.leader.segments.map((s) => s.part)
+  const last = parts.length - 1
+  if (!parts.includes('tippet')) return weakest.index >= last
+  if (weakest.kind === 'segment') return parts[weakest.index] === 'tippet'
+  return parts[weakest.index] === 'tippet' || parts[weakest.index - 1] === 'tippet'
+}
+
+/** The weak piece as stout as the one below it, half a size up. */
+function stouter({ leader, strength }: CheckInput): Remedy | undefined {
+  const i = Math.min(strength.weakest.index, leader.segments.length - 1)
+  const weak =
+    strength.weakest.kind === 'joint' && i > 0 && isWeaker(strength.segments, i - 1, i) ? i - 1 : i
+  const segment = leader.segments[weak]
+  if (!segment) return undefined
+  const diameter = roundedDiameter(diameter_m(segment) * 1.15, segment.diameter.unit)
+  return {
+    id: 'set-diameter',
+    figures: { diameter_m: diameter.si, piece: weak + 1 },
+    edit: { kind: 'diameter', at: weak, diameter },
+  }
+}
+
+function isWeaker(segments: CheckInput['strength']['segments'], a: number, b: number): boolean {
+  return (segments[a]?.wet.value ?? 0) < (segments[b]?.wet.value ?? 0)
+}

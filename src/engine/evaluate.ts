@@ -1,0 +1,38 @@
+/** The engine's door: one leader in, everything that is computed about it out. Pure. */
+import type { CutPiece } from './bench'
+import type { Turnover } from './cast'
+import type { CheckReport, LimitOverrides } from './checks'
+import type { Leader } from './leader'
+import type { JointProfile, Profile } from './profile'
+import type { LeaderStrength } from './strength'
+import type { LineFigures } from './tackle'
+import { cutList } from './bench'
+import { estimateTurnover } from './cast'
+import { limitsFor, runChecks } from './checks'
+import { jointsOf, profileOf } from './profile'
+import { strengthOf } from './strength'
+import { lineFigures } from './tackle'
+
+export interface Evaluation {
+  readonly profile: Profile
+  readonly joints: readonly JointProfile[]
+  readonly strength: LeaderStrength
+  readonly cut: readonly CutPiece[]
+  readonly turnover: Turnover | 'no-fly' | 'no-line'
+  readonly line: LineFigures | null
+  readonly checks: CheckReport
+}
+
+/** @param own the user's limits in place of ours. */
+export function evaluate(leader: Leader, own: LimitOverrides = {}): Evaluation {
+  const profile = profileOf(leader)
+  const results = {
+    profile,
+    joints: jointsOf(leader, profile),
+    strength: strengthOf(leader),
+    cut: cutList(leader),
+    turnover: estimateTurnover(leader, profile),
+  }
+  const checks = runChecks({ leader, ...results, limits: limitsFor(leader.purpose, own) })
+  return { ...results, line: leader.outfit.line ? lineFigures(leader.outfit.line) : null, checks }
+}

@@ -1,0 +1,149 @@
+/** Every edit is a function leader -> leader. None of them touches what it was given. */
+import type { Dimension, Quantity, Unit } from '../units'
+import type { Joint, Leader, Segment } from './types'
+import { quantityOf } from '../units'
+import { diameter_m, tippetIndex, totalLength_m } from './read'
+
+export function setSegment(leader: Leader, i: number, patch: Partial<Segment>): Leader {
+  return { ...leader, segments: leader.segments.map((s, k) => (k === i ? { ...s, ...patch } : s)) }
+}
+
+export function setJoint(leader: Leader, i: number, joint: Joint): Leader {
+  if (i < leader.segments.length) return setSegment(leader, i, { joint })
+  return { ...leader, tip: { ...leader.tip, joint } }
+}
+
+function nextKey(leader: Leader): number {
+  return Math.max(0, ...leader.segments.map((s) => s.key)) + 1
+}
+
+/** Puts a segment in before index i; what stood there keeps its knot unless it was the line's. */
+export function insertSegment(leader: Leader, i: number, segment: Omit<Segment, 'key'>): Leader {
+  const segments = [...leader.segments]
+  const follower = segments[i]
+  const added = { ...segment, key: nextKey(leader) }
+  if (i === 0 && follower) {
+    segments[0] = { ...follower, joint: { knot: 'blood' } }
+    return { ...leader, segments: [{ ...added, joint: follower.joint }, ...segments] }
+  }
+  segments.splice(i, 0, added)
+  return { ...leader, segments }
+}
+
+/** Takes a segment out; the line's knot stays at the line. A leader keeps at least one segment. */
+export function removeSegment(leader: Leader, i: number): Leader {
+  if (leader.segments.length < 2 || !leader.segments[i]) return leader
+  const segments = leader.segments.filter((_, k) => k !== i)
+  const first = segments[0]
+  const lineJoint = leader.segments[0]?.joint
+  if (i === 0 && first && lineJoint) segments[0] = { ...first, joint: lineJoint }
+  return { ...leader, segments }
+}
+
+/** Cuts a segment into two pieces of half its length, joined by a blood knot. */
+export function splitSegment(leader: Leader, i: number): Leader {
+  const segment = leader.segments[i]
+  if (!segment) return leader
+  const [near, far] = halves(segment.length)
+  const { attachments: _, ...bare } = segment
+  const second = { ...bare, attachments: [], length: far, joint: { knot: 'blood' as const } }
+  return insertSegment(setSegment(leader, i, { length: near }), i + 1, second)
+}
+
+function halves(length: Quantity): [Quantity, Quantity] {
+  const near = quantityOf(length.si / 2, 'length', length.unit)
+  return [near, quantityOf(length.si - near.si, 'length', length.unit)]
+}
+
+/** Makes one piece of a segment and the next, of the first one's material and diameter. */
+export function joinWithNext(leader: Leader, i: number): Leader {
+  const [a, b] = [leader.segments[i], leader.segments[i + 1]]
+  if (!a || !b) return leader
+  const length = quantityOf(a.length.si + b.length.si, 'length', a.length.unit)
+  const attachments = [...a.attachments, ...b.attachments]
+  return removeSegment(setSegment(leader, i, { length, attachments }), i + 1)
+}
+
+export function duplicateSegment(leader: Leader, i: number): Leader {
+  const segment = leader.segments[i]
+  return segment
+    ? insertSegment(leader, i + 1, {
+        ...segment,
+        joint: i === 0 ? { knot: 'blood' } : segment.joint,
+      })
+    : leader
+}
+
+/** Moves a segment; the knots stay where they are, since they belong to places in the leader. */
+export function moveSegment(leader: Leader, from: number, to: number): Leader {
+  const segments = [...leader.segments]
+  const joints = segments.map((s) => s.joint)
+  const [moved] = segments.splice(from, 1)
+  if (!moved || to < 0 || to > segments.length) return leader
+  segments.splice(to, 0, moved)
+  return { ...leader, segments: segments.map((s, k) => ({ ...s, joint: joints[k] ?? s.joint })) }
+}
+
+/** Scales every length to a new total (m); what rounding leaves over goes to the longest segment. */
+export function scaleTo(leader: Leader, total_m: number): Leader {
+  const factor = total_m / totalLength_m(leader)
+  const lengths = leader.segments.map((s) =>
+    quantityOf(s.length.si * factor, 'length', s.length.unit),
+  )
+  const longest = lengths.reduce((best, q, k) => (q.si > (lengths[best]?.si ?? 0) ? k : best), 0)
+  const rest = total_m - lengths.reduce((sum, q) => sum + q.si, 0)
+  const own = lengths[longest]
+  if (own) lengths[longest] = quantityOf(own.si + rest, 'length', own.unit)
+  return {
+    ...leader,
+    segments: leader.segments.map((s, k) => ({ ...s, length: lengths[k] ?? s.length })),
+  }
+}
+
+/** Moves length (m) from one segment to another; the total stays. */
+export function moveLength(leader: Leader, from: number, to: number, amount_m: number): Leader {
+  const [a, b] = [leader.segments[from], leader.segments[to]]
+  if (!a || !b) return leader
+  const shorter = quantityOf(a.length.si - amount_m, 'length', a.length.unit)
+  const longer = quantityOf(b.length.si + a.length.si - shorter.si, 'length', b.length.unit)
+  return setSegment(setSegment(leader, from, { length: shorter }), to, { length: longer })
+}
+
+/** A new diameter: what was written on the old spool (label, strength, tests) no longer holds. */
+export function setDiameter(leader: Leader, i: number, diameter: Quantity): Leader {
+  const segment = leader.segments[i]
+  if (!segment) return leader
+  const { measured: _m, strength: _s, pullTest: _p, label: _l, ...rest } = segment
+  return {
+    ...leader,
+    segments: leader.segments.map((s, k) => (k === i ? { ...rest, diameter } : s)),
+  }
+}
+
+/**
+ * Sets the tippet and steps the taper above it anew: the butt stays, and the mid-section runs down to
+ * the tippet in equal ratios, so that every joint keeps the same share of diameter.
+ */
+export function restepTo(leader: Leader, tippet: Quantity): Leader {
+  const end = tippetIndex(leader)
+  const start = lastButtIndex(leader)
+  const withTippet = setDiameter(leader, end, tippet)
+  const butt = leader.segments[start]
+  if (end < 0 || !butt || end <= start) return withTippet
+  const ratio = (tippet.si / diameter_m(butt)) ** (1 / (end - start))
+  return leader.segments.slice(start + 1, end).reduce((acc, s, k) => {
+    const size = diameter_m(butt) * ratio ** (k + 1)
+    return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
+  }, withTippet)
+}
+
+function lastButtIndex(leader: Leader): number {
+  return Math.max(0, leader.segments.map((s) => s.part).lastIndexOf('butt'))
+}
+
+/** Spools come in half-thousandths or hundredths of a millimetre; a computed diameter is rounded to one. */
+export function roundedDiameter(size_m: number, unit: Unit): Quantity {
+  const grid = unit === 'mm' || unit === 'um' ? 1e-5 : 1.27e-5
+  const written = unit === 'X' && size_m > 11.01 * 2.54e-5 ? 'in' : unit
+  return quantityOf(Math.round(size_m / grid) * grid, 'diameter' satisfies Dimension, written)
+}

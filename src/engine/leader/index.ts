@@ -1,0 +1,4 @@
+export * from './types'
+export * from './read'
+export * from './edits'
+export * from './edit'

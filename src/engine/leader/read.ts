@@ -1,0 +1,49 @@
+import type { Material } from '../materials'
+import type { Joint, Leader, Part, Segment } from './types'
+import { BUILT_IN_MATERIALS } from '../materials'
+
+/** The diameter (m) that counts: as measured where a micrometer was put on it, else as labelled. */
+export function diameter_m(segment: Segment): number {
+  return (segment.measured ?? segment.diameter).si
+}
+
+export function totalLength_m(leader: Leader): number {
+  let total = 0
+  for (const segment of leader.segments) total += segment.length.si
+  return total
+}
+
+/** The joint at the butt end of segment i; i = number of segments is the knot at the fly. */
+export function jointAt(leader: Leader, i: number): Joint {
+  return leader.segments[i]?.joint ?? leader.tip.joint
+}
+
+/** A material of the leader by id; its own materials win over the built-in ones. */
+export function materialOf(leader: Leader, id: string): Material {
+  const found = materialsOf(leader).find((m) => m.id === id)
+  if (!found)
+    throw new RangeError(`Material "${id}" is neither built in nor defined in this leader.`)
+  return found
+}
+
+export function materialsOf(leader: Leader): Material[] {
+  const own = new Set(leader.materials.map((m) => m.id))
+  return [...leader.materials, ...BUILT_IN_MATERIALS.filter((m) => !own.has(m.id))]
+}
+
+/** Which of the three shares a part counts towards: a sighter is middle, a bite or shock piece is tippet. */
+export function shareOf(part: Part): 'butt' | 'mid' | 'tippet' {
+  if (part === 'butt') return 'butt'
+  return part === 'mid-section' || part === 'sighter' ? 'mid' : 'tippet'
+}
+
+/** Index of the first segment of the tippet; the class tippet, above any bite or shock piece. */
+export function tippetIndex(leader: Leader): number {
+  return leader.segments.findIndex((s) => s.part === 'tippet')
+}
+
+/** Whether two neighbours are one material, one diameter, one part and one colour. */
+export function isSameStrand(a: Segment, b: Segment): boolean {
+  const same = a.material === b.material && a.part === b.part && a.colour === b.colour
+  return same && Math.abs(diameter_m(a) / diameter_m(b) - 1) < 0.01
+}

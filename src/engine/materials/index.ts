@@ -1,0 +1,3 @@
+export * from './sourced'
+export * from './material'
+export * from './knot'

@@ -1,0 +1,14 @@
+/** Who throws: line speed (m/s) and loop height (m), common practice; uncertain by a third. */
+export interface Caster {
+  readonly lineSpeed_m_s: number
+  readonly loopHeight_m: number
+}
+
+export const CASTERS = {
+  learner: { lineSpeed_m_s: 8, loopHeight_m: 1.5 },
+  ordinary: { lineSpeed_m_s: 12, loopHeight_m: 0.8 },
+  strong: { lineSpeed_m_s: 18, loopHeight_m: 0.4 },
+} as const satisfies Readonly<Record<string, Caster>>
+
+export type CasterId = keyof typeof CASTERS
+export const CASTER_IDS = Object.keys(CASTERS) as CasterId[]

@@ -1,0 +1,4 @@
+export * from './hook'
+export * from './fly'
+export * from './line'
+export * from './caster'

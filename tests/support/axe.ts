@@ -1,0 +1,21 @@
+import AxeBuilder from '@axe-core/playwright'
+import { expect, type Page } from '@playwright/test'
+
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+
+async function faultsOf(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze()
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map((node) => `${id}: ${help} (${node.target.join(' ')})`),
+  )
+}
+
+/** Scans the page as it now stands in light and in dark, and leaves it as it was found: light. */
+export async function expectAccessible(page: Page): Promise<void> {
+  for (const colorScheme of ['dark', 'light'] as const) {
+    await page.emulateMedia({ colorScheme })
+    // A colour caught halfway through its change would be measured as a fault.
+    await page.evaluate(() => Promise.all(document.getAnimations().map((a) => a.finished)))
+    expect(await faultsOf(page), `accessibility faults in ${colorScheme}`).toEqual([])
+  }
+}

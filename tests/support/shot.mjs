@@ -1,0 +1,31 @@
+// A picture of a page, to look at while building:
+//   node tests/support/shot.mjs http://127.0.0.1:4173/ [out.png] [--size 1440x900] [--dark] [--full]
+import { mkdir } from 'node:fs/promises'
+import { dirname } from 'node:path'
+import { parseArgs } from 'node:util'
+import { chromium } from '@playwright/test'
+import { launchOptions } from './browser.mjs'
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    size: { type: 'string', default: '1440x900' },
+    dark: { type: 'boolean', default: false },
+    full: { type: 'boolean', default: false },
+  },
+})
+const [url, out = 'node_modules/.cache/shots/shot.png'] = positionals
+const [width, height] = values.size.split('x').map(Number)
+
+await mkdir(dirname(out), { recursive: true })
+const browser = await chromium.launch(await launchOptions())
+const page = await browser.newPage({
+  viewport: { width, height },
+  colorScheme: values.dark ? 'dark' : 'light',
+})
+page.on('console', (message) => process.stderr.write(`${message.type()}: ${message.text()}\n`))
+page.on('pageerror', (error) => process.stderr.write(`page error: ${error.message}\n`))
+await page.goto(url, { waitUntil: 'networkidle' })
+await page.screenshot({ path: out, fullPage: values.full })
+await browser.close()
+process.stdout.write(`${out}\n`)
