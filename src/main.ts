@@ -1,6 +1,11 @@
 import { createPinia } from 'pinia'
-import { createApp, h } from 'vue'
+import { createApp } from 'vue'
+import { App } from './app'
+import { startStores } from './stores/boot'
+import './styles/tokens.css'
+import './styles/base.css'
 
-createApp({ render: () => h('main', [h('h1', 'Taperwright')]) })
-  .use(createPinia())
-  .mount('#app')
+const pinia = createPinia()
+createApp(App).use(pinia).mount('#app')
+// The bench stands at once on a shipped formula; what is stored arrives when the database opens.
+void startStores(pinia)

@@ -4,6 +4,8 @@ import type { Dimension, Quantity, Unit } from '../engine/units'
 import { ACCEPTS, parseQuantity, parseWithUnit } from '../engine/units'
 
 const LONGEST_TEXT = 20_000
+const LONGEST_FIGURE = 100
+const LONG_FIGURE = `a figure of at most ${LONGEST_FIGURE} characters`
 
 type Schema = v.BaseSchema<unknown, unknown, v.BaseIssue<unknown>>
 
@@ -54,14 +56,18 @@ export function numberBetween(low: number, high: number, what: string) {
   )
 }
 
-const FULL_QUANTITY = v.looseObject(
-  {
-    text: v.string('a text'),
-    unit: v.optional(v.string('a text')),
-    estimatedFrom: v.optional(v.string('a text')),
-  },
-  (issue) => (issue.path ? 'a text' : 'a text with its unit'),
-)
+/** A figure in full; what is neither text nor object (a plain 12) is told what to write instead. */
+function fullFigure(expected: string) {
+  return v.looseObject(
+    {
+      text: v.pipe(v.string('a text'), v.maxLength(LONGEST_FIGURE, LONG_FIGURE)),
+      unit: v.optional(v.pipe(v.string('a text'), v.maxLength(LONGEST_FIGURE, LONG_FIGURE))),
+      estimatedFrom: v.optional(text('the label it was estimated from')),
+    },
+    (issue) => (issue.path ? 'a text' : expected),
+  )
+}
+type FullFigure = v.InferOutput<ReturnType<typeof fullFigure>>
 
 /**
  * A figure as typed with its unit (`".006 in"`), or the bare text with the unit of the field it was
@@ -71,6 +77,7 @@ export function quantity(dimension: Dimension) {
   const expected = `a text with its unit, such as ${ACCEPTS[dimension]}`
   const short = v.pipe(
     v.string(expected),
+    v.maxLength(LONGEST_FIGURE, LONG_FIGURE),
     v.rawTransform<string, Quantity>(({ dataset, addIssue, NEVER }) => {
       const read = readText(dataset.value, dimension)
       if (typeof read !== 'string') return read
@@ -79,15 +86,13 @@ export function quantity(dimension: Dimension) {
     }),
   )
   const full = v.pipe(
-    FULL_QUANTITY,
-    v.rawTransform<v.InferOutput<typeof FULL_QUANTITY>, Quantity>(
-      ({ dataset, addIssue, NEVER }) => {
-        const read = readFull(dataset.value, dimension)
-        if (typeof read !== 'string') return read
-        addIssue({ message: read })
-        return NEVER
-      },
-    ),
+    fullFigure(expected),
+    v.rawTransform<FullFigure, Quantity>(({ dataset, addIssue, NEVER }) => {
+      const read = readFull(dataset.value, dimension)
+      if (typeof read !== 'string') return read
+      addIssue({ message: read })
+      return NEVER
+    }),
   )
   return v.pipe(shortOrFull(short, full), v.description(expected))
 }
@@ -100,10 +105,7 @@ function readText(value: string, dimension: Dimension): Quantity | string {
   return `${reading.question} It could be ${reading.choices.map((c) => c.meaning).join(' or ')}`
 }
 
-function readFull(
-  value: v.InferOutput<typeof FULL_QUANTITY>,
-  dimension: Dimension,
-): Quantity | string {
+function readFull(value: FullFigure, dimension: Dimension): Quantity | string {
   const { text: typed, unit, estimatedFrom } = value
   const mark = estimatedFrom === undefined ? {} : { estimatedFrom }
   const read =

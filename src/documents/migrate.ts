@@ -50,11 +50,15 @@ function upgrade(
   let upgraded = file
   for (let from = version; from < current; from++) {
     const step = migrations[from]
-    if (!step)
-      return refuse('version', version, `a version this app can read: ${from + 1} to ${current}`)
+    if (!step) return refuse('version', version, readable(migrations, current))
     upgraded = { ...step(upgraded), version: from + 1 }
   }
   return { file: upgraded }
+}
+
+function readable(migrations: Readonly<Record<number, Migration>>, current: number): string {
+  const oldest = Math.min(current, ...Object.keys(migrations).map(Number))
+  return oldest === current ? `version ${current}` : `a version from ${oldest} to ${current}`
 }
 
 function refuse(path: string, value: unknown, expected: string): Migrated {

@@ -26,8 +26,17 @@ const LONGEST_SHOWN = 60
 /** What was found, short enough for one line. */
 export function shown(value: unknown): string {
   if (value === undefined) return 'nothing'
-  const text = JSON.stringify(value) ?? typeof value
+  const text = plainText(value)
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text
+}
+
+/** Only a number, a text or the like is worth quoting whole; an object of any depth is named by its fields. */
+function plainText(value: unknown): string {
+  if (Array.isArray(value)) return `a list of ${value.length}`
+  if (typeof value === 'object' && value !== null) {
+    return `an object with ${Object.keys(value).join(', ') || 'no fields'}`
+  }
+  return JSON.stringify(value) ?? typeof value
 }
 
 export function problemText({ path, found, expected }: Problem): string {

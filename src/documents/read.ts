@@ -9,14 +9,18 @@ import type {
   Segment,
   Tip,
 } from '../engine/leader'
-import type { Material } from '../engine/materials'
+import type { Bead } from '../engine/tackle'
+import type { OwnMaterial } from './extra'
 import type { FormulaFile } from './schema'
 import type { Problem } from './problem'
-import { BUILT_IN_MATERIALS, sourced } from '../engine/materials'
+import { sourced } from '../engine/materials'
 import { parseDesignation, parseHook } from '../engine/tackle'
+import { materialProblems } from './materialProblems'
 import { migrate } from './migrate'
 import { problemOf, shown } from './problem'
-import { ATTACHMENT, FLY, FORMULA, JOINT, OUTFIT, SEGMENT, TIP } from './schema'
+import { ATTACHMENT, BEAD, FLY, FORMULA, JOINT, MATERIAL, OUTFIT, SEGMENT, TIP } from './schema'
+
+const MOST_NESTED = 40
 
 export type ReadResult =
   | { readonly ok: true; readonly leader: Leader }
@@ -24,40 +28,45 @@ export type ReadResult =
 
 /** Reads a parsed formula file of any version; a wrong one gives every problem at once. */
 export function readFormula(json: unknown): ReadResult {
+  if (isTooDeep(json)) {
+    return refused('file', 'something nested deeper', `at most ${MOST_NESTED} levels of nesting`)
+  }
   const migrated = migrate(json)
   if ('problems' in migrated) return { ok: false, problems: migrated.problems }
   const result = v.safeParse(FORMULA, migrated.file)
-  if (!result.success) return { ok: false, problems: result.issues.map(problemOf) }
-  const problems = materialProblems(result.output)
-  return problems.length > 0
-    ? { ok: false, problems }
-    : { ok: true, leader: toLeader(result.output) }
+  const problems = [...(result.issues ?? []).map(problemOf), ...materialProblems(migrated.file)]
+  return result.success && problems.length === 0
+    ? { ok: true, leader: toLeader(result.output) }
+    : { ok: false, problems }
 }
 
 /** Reads the text of a formula file; text that is no JSON is one problem, with the place where it ends. */
 export function readFormulaText(text: string): ReadResult {
+  let json: unknown
   try {
-    return readFormula(JSON.parse(text))
+    // Some editors put a byte order mark first, which is no JSON.
+    json = JSON.parse(text.replace(/^\uFEFF/, ''))
   } catch (error) {
     const expected = `JSON (${error instanceof Error ? error.message : String(error)})`
-    return { ok: false, problems: [{ path: 'file', found: shown(text.slice(0, 40)), expected }] }
+    return refused('file', shown(text.slice(0, 40)), expected)
   }
+  return readFormula(json)
 }
 
-/** Every segment's material must be built in or defined in the file. */
-function materialProblems(file: FormulaFile): Problem[] {
-  const known = [...BUILT_IN_MATERIALS, ...(file.materials ?? [])].map((m) => m.id)
-  return file.segments.flatMap((segment, i) =>
-    known.includes(segment.material)
-      ? []
-      : [
-          {
-            path: `segments[${i}].material`,
-            found: shown(segment.material),
-            expected: `one of ${known.join(', ')}`,
-          },
-        ],
-  )
+function refused(path: string, found: string, expected: string): ReadResult {
+  return { ok: false, problems: [{ path, found, expected }] }
+}
+
+/** Unknown fields are kept as they are, and what copies or writes them later must not run out of stack. */
+function isTooDeep(json: unknown): boolean {
+  let level = [json]
+  for (let depth = 0; depth <= MOST_NESTED; depth++) {
+    level = level.flatMap((value) =>
+      typeof value === 'object' && value !== null ? (Object.values(value) as unknown[]) : [],
+    )
+    if (level.length === 0) return false
+  }
+  return true
 }
 
 /** Only what is there: a field left out stays left out. */
@@ -72,12 +81,14 @@ type WithEntries = { readonly pipe: readonly [{ readonly entries: object }, ...u
 /** The fields a schema does not know, kept for the way back. */
 function extraOf(value: object, schema: WithEntries): { extra?: Extra } {
   const known = schema.pipe[0].entries
-  const unknown = Object.entries(value).filter(([key]) => !(key in known))
+  const unknown = Object.entries(value).filter(([key]) => !Object.hasOwn(known, key))
   return unknown.length > 0 ? { extra: Object.fromEntries(unknown) } : {}
 }
 
 function toLeader(file: FormulaFile): Leader {
-  const { name, purpose, notes, statedTotal } = file
+  const { name, purpose, notes, statedTotal, $schema } = file
+  const { extra } = extraOf(file, FORMULA)
+  const kept = { ...present({ $schema }), ...extra }
   return {
     name,
     purpose,
@@ -86,7 +97,8 @@ function toLeader(file: FormulaFile): Leader {
     segments: file.segments.map((segment, i) => toSegment(segment, i)),
     tip: toTip(file.tip ?? {}),
     materials: (file.materials ?? []).map(toMaterial),
-    ...extraOf(file, FORMULA),
+    // Which schema an editor checks the file by says nothing about the leader, but must not get lost.
+    ...(Object.keys(kept).length > 0 ? { extra: kept } : {}),
   }
 }
 
@@ -139,7 +151,7 @@ function toTip(file: TipFile): Tip {
 function toFly(file: FlyFile): FlyChoice {
   const { style, bead, mass, dragArea_mm2 } = file
   const figures = {
-    bead: bead && { metal: bead.metal, diameter_m: bead.diameter.si },
+    bead: bead && toBead(bead),
     mass_kg: mass?.si,
     dragArea_m2: dragArea_mm2 === undefined ? undefined : dragArea_mm2 * 1e-6,
   }
@@ -148,6 +160,10 @@ function toFly(file: FlyFile): FlyChoice {
     ...present({ mass, beadDiameter: bead?.diameter }),
     ...extraOf(file, FLY),
   }
+}
+
+function toBead(file: NonNullable<FlyFile['bead']>): Bead {
+  return { metal: file.metal, diameter_m: file.diameter.si, ...extraOf(file, BEAD) }
 }
 
 function toOutfit(file: FileOf<'outfit'>): Outfit {
@@ -161,7 +177,7 @@ function toOutfit(file: FileOf<'outfit'>): Outfit {
   }
 }
 
-function toMaterial(file: MaterialFile): Material {
+function toMaterial(file: MaterialFile): OwnMaterial {
   const source = file.source ?? 'as stated in the file'
   const own = (value: number) => sourced(value, value, value, source)
   return {
@@ -174,5 +190,6 @@ function toMaterial(file: MaterialFile): Material {
     tensileStrength: own(file.tensileStrength_Pa),
     wetStrength: own(file.wetStrengthFactor ?? 1),
     ...(file.refractiveIndex === undefined ? {} : { refractiveIndex: own(file.refractiveIndex) }),
+    ...extraOf(file, MATERIAL),
   }
 }

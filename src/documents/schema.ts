@@ -20,23 +20,24 @@ export const JOINT = record(
   {
     knot: knotName,
     turns: v.optional(
-      v.tuple([turns, turns], 'two numbers: turns on the butt side and on the fly side'),
+      v.strictTuple([turns, turns], 'two numbers: turns on the butt side and on the fly side'),
     ),
     takeUp: v.optional(
-      v.tuple([quantity('length'), quantity('length')], 'two lengths: butt side and fly side'),
+      v.strictTuple(
+        [quantity('length'), quantity('length')],
+        'two lengths: butt side and fly side',
+      ),
     ),
   },
   'a knot, short as "blood" or in full as { "knot": "blood", "turns": [5, 7] }',
 )
 const joint = v.pipe(shortOrFull(knotName, JOINT), v.description('a knot, such as "blood"'))
 
+const HOOK_SIZE = 'a hook size from 26 to 4/0, such as 14 or "1/0"'
 const hook = v.pipe(
-  v.union([v.number(), v.string()], 'a hook size, such as 14 or "1/0"'),
-  v.check(
-    (size) => parseHook(size) !== undefined,
-    'a hook size from 26 to 4/0, such as 14 or "1/0"',
-  ),
-  v.description('a hook size from 26 to 4/0, such as 14 or "1/0"'),
+  v.union([v.number(), v.string()], HOOK_SIZE),
+  v.check((size) => parseHook(size) !== undefined, HOOK_SIZE),
+  v.description(HOOK_SIZE),
 )
 
 export const BEAD = record(
@@ -110,12 +111,11 @@ export const MATERIAL = record(
   'a material of your own',
 )
 
+const DESIGNATION = 'a line designation, such as WF5F or DT4F (1- to 15-weight)'
 const designation = v.pipe(
-  v.string('a line designation, such as WF5F or DT4F'),
-  v.check(
-    (line) => parseDesignation(line) !== undefined,
-    'a line designation, such as WF5F or DT4F (1- to 15-weight)',
-  ),
+  v.string(DESIGNATION),
+  v.check((line) => parseDesignation(line) !== undefined, DESIGNATION),
+  v.description(DESIGNATION),
 )
 
 export const OUTFIT = record(

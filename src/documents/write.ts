@@ -1,6 +1,6 @@
 import type { Attachment, FlyChoice, Joint, Leader, Outfit, Segment } from '../engine/leader'
-import type { Material } from '../engine/materials'
 import type { Quantity } from '../engine/units'
+import type { OwnBead, OwnMaterial } from './extra'
 import { formatHook } from '../engine/tackle'
 import { writeQuantity } from './fields'
 import { FORMAT, VERSION } from './schema'
@@ -9,7 +9,9 @@ type Json = Record<string, unknown>
 
 /** The file of a leader: plain JSON in the order a person reads it, with unknown fields at the end. */
 export function writeFormula(leader: Leader): Json {
+  const { $schema, ...extra } = leader.extra ?? {}
   return {
+    ...($schema === undefined ? {} : { $schema }),
     format: FORMAT,
     version: VERSION,
     name: leader.name,
@@ -23,7 +25,7 @@ export function writeFormula(leader: Leader): Json {
       ...(leader.tip.fly ? { fly: writeFly(leader.tip.fly) } : {}),
       ...leader.tip.extra,
     },
-    ...leader.extra,
+    ...extra,
   }
 }
 
@@ -85,26 +87,32 @@ function writeAttachment({ fly, extra, ...fields }: Attachment): Json {
 }
 
 function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
-  const bead =
-    fly.bead && beadDiameter
-      ? { metal: fly.bead.metal, diameter: writeQuantity(beadDiameter) }
-      : undefined
   const dragArea_mm2 =
     fly.dragArea_m2 === undefined ? undefined : Number((fly.dragArea_m2 * 1e6).toPrecision(12))
   return {
     style: fly.style,
     hook: fly.hook >= 1 ? fly.hook : formatHook(fly.hook),
-    ...(bead ? { bead } : {}),
-    ...plain({ mass, dragArea_mm2 }),
+    ...(fly.bead ? { bead: writeBead(fly.bead, beadDiameter) } : {}),
+    ...plain({ mass: mass ?? exactly(fly.mass_kg, 1e-6, 'mg'), dragArea_mm2 }),
     ...extra,
   }
+}
+
+function writeBead({ metal, diameter_m, extra }: OwnBead, typed: Quantity | undefined): Json {
+  const diameter = typed ? writeQuantity(typed) : exactly(diameter_m, 1e-3, 'mm')
+  return { metal, diameter, ...extra }
+}
+
+/** A figure that nobody typed, at full precision. */
+function exactly(si: number | undefined, size: number, unit: string): string | undefined {
+  return si === undefined ? undefined : `${Number((si / size).toPrecision(9))} ${unit}`
 }
 
 function writeOutfit({ rod, line, lineTip, fish, caster, wet, extra }: Outfit): Json {
   return { ...plain({ rod, line: line?.designation, lineTip, fish, caster, wet }), ...extra }
 }
 
-function writeMaterial(material: Material): Json {
+function writeMaterial(material: OwnMaterial): Json {
   return {
     id: material.id,
     name: material.name,
@@ -116,5 +124,6 @@ function writeMaterial(material: Material): Json {
     wetStrengthFactor: material.wetStrength.value,
     ...plain({ refractiveIndex: material.refractiveIndex?.value }),
     source: material.density.source,
+    ...material.extra,
   }
 }

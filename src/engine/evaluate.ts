@@ -1,14 +1,15 @@
 /** The engine's door: one leader in, everything that is computed about it out. Pure. */
 import type { CutPiece } from './bench'
 import type { Turnover } from './cast'
-import type { CheckReport, LimitOverrides } from './checks'
+import type { CheckReport, Finding, LimitOverrides, Remedy } from './checks'
 import type { Leader } from './leader'
 import type { JointProfile, Profile } from './profile'
 import type { LeaderStrength } from './strength'
 import type { LineFigures } from './tackle'
 import { cutList } from './bench'
 import { estimateTurnover } from './cast'
-import { limitsFor, runChecks } from './checks'
+import { isHelpful, limitsFor, runChecks } from './checks'
+import { applyEdit } from './leader'
 import { jointsOf, profileOf } from './profile'
 import { strengthOf } from './strength'
 import { lineFigures } from './tackle'
@@ -23,8 +24,34 @@ export interface Evaluation {
   readonly checks: CheckReport
 }
 
-/** @param own the user's limits in place of ours. */
+/**
+ * Remedies that would not help, or that would bring something severer, are left out.
+ * @param own the user's limits in place of ours.
+ */
 export function evaluate(leader: Leader, own: LimitOverrides = {}): Evaluation {
+  const results = resultsOf(leader, own)
+  const { findings } = results.checks
+  const helps = (finding: Finding, { edit }: Remedy) =>
+    isHelpful(finding, findings, resultsOf(applyEdit(leader, edit), own).checks.findings)
+  const vetted = findings.map((finding) => vettedWhenAsked(finding, helps))
+  return { ...results, checks: { ...results.checks, findings: vetted } }
+}
+
+/** Each remedy takes an evaluation of its own, so it is tried only when the remedies are looked at. */
+function vettedWhenAsked(
+  finding: Finding,
+  helps: (finding: Finding, remedy: Remedy) => boolean,
+): Finding {
+  let kept: readonly Remedy[] | undefined
+  return {
+    ...finding,
+    get remedies() {
+      return (kept ??= finding.remedies.filter((remedy) => helps(finding, remedy)))
+    },
+  }
+}
+
+function resultsOf(leader: Leader, own: LimitOverrides): Evaluation {
   const profile = profileOf(leader)
   const results = {
     profile,

@@ -30,20 +30,19 @@ export const buttAndLine: Check = {
         },
         limit: { low, high },
         source: limitSource(thin ? 'buttRatioLow' : 'buttRatioHigh', limits, leader.purpose),
-        remedies: [fit(input, thin ? low : high)].filter((r) => r !== undefined),
+        remedies: [fit(input, thin ? low : high, thin ? 1 : -1)].filter((r) => r !== undefined),
       },
     ]
   },
 }
 
 /** The butt at the near end of what practice takes, rounded inward. */
-function fit({ leader }: CheckInput, ratio: number): Remedy | undefined {
+function fit({ leader }: CheckInput, ratio: number, inward: 1 | -1): Remedy | undefined {
   const butt = leader.segments[0]
   const line = leader.outfit.line
   if (!butt || !line) return undefined
   const size = lineFigures(line).tipDiameter_m * ratio
-  const inward = ratio < 0.7 ? 0.6e-5 : -0.6e-5
-  const diameter = roundedDiameter(size + inward, butt.diameter.unit)
+  const diameter = roundedDiameter(size + inward * 0.65e-5, butt.diameter.unit)
   return {
     id: 'set-diameter',
     figures: { diameter_m: diameter.si, piece: 1 },

@@ -1,4 +1,5 @@
 export * from './finding'
 export * from './limits'
+export { isHelpful } from './vet'
 export { CHECKS, runChecks } from './registry'
 export type { CheckReport } from './registry'

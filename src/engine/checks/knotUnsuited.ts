@@ -19,7 +19,7 @@ export const knotUnsuited: Check = {
 
 function judge(input: CheckInput, joint: JointProfile): Finding[] {
   const k = knot(joint.joint.knot)
-  const objection = misplaced(k, joint) ?? badFit(k, joint, thinner_m(input, joint))
+  const objection = misplaced(k, joint) ?? badFit(k, joint, () => thinner_m(input, joint))
   if (!objection) return []
   return [
     {
@@ -55,7 +55,7 @@ function misplaced(k: Knot, joint: JointProfile): Objection | undefined {
 function badFit(
   k: Knot,
   { step_m, diameterRatio }: JointProfile,
-  thinner: number,
+  thinnerOf: () => number,
 ): Objection | undefined {
   if (step_m === null || diameterRatio === null) return undefined
   const step = Math.abs(step_m)
@@ -75,6 +75,7 @@ function badFit(
     const limit = { step_m: k.largestStep.value }
     return { variant: 'step', severity: 'note', measured, limit, source: k.largestStep.source }
   }
+  const thinner = k.smallestDiameter ? thinnerOf() : Infinity
   if (k.smallestDiameter && thinner < k.smallestDiameter.value) {
     const limit = { diameter_m: k.smallestDiameter.value }
     return {

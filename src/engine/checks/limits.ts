@@ -189,8 +189,9 @@ export type LimitOverrides = Partial<Readonly<Record<LimitId, number>>>
 
 /** The limits for a purpose, with the user's own in place of ours. */
 export function limitsFor(purpose: Purpose, own: LimitOverrides = {}): Limits {
-  const entries = LIMIT_IDS.map((id) => [id, own[id] ?? limitFor(id, purpose)] as const)
-  return Object.fromEntries(entries) as Record<LimitId, number | null>
+  const limits: Partial<Record<LimitId, number | null>> = {}
+  for (const id of LIMIT_IDS) limits[id] = own[id] ?? limitFor(id, purpose)
+  return limits as Limits
 }
 
 export function limitFor(id: LimitId, purpose: Purpose): number | null {

@@ -1,9 +1,11 @@
 import type { Check, CheckInput, Finding } from './finding'
-import { quantityOf } from '../units'
+import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
 
 const CLASS_TIPPET_M = 0.381
 const SHOCK_TIPPET_M = 0.3048
+/** The heaviest class: 10 kg, labelled 20 lb. */
+const HEAVIEST_CLASS_N = 10 * STANDARD_GRAVITY_M_S2
 const RULES = 'IGFA fly fishing rules'
 
 /** Fly-record lengths: class tippet at least 15 in inside its knots, shock tippet at most 12 in with knots. */
@@ -14,7 +16,7 @@ export const recordRules: Check = {
     const hasShock = leader.segments.some((s) => s.part === 'shock' || s.part === 'bite')
     if (!hasShock && leader.purpose !== 'salt-water' && leader.purpose !== 'bite-tippet')
       return 'no-record-purpose'
-    return [...classTippet(input), ...shockTippet(input)]
+    return [...classTippet(input), ...classStrength(input), ...shockTippet(input)]
   },
 }
 
@@ -35,6 +37,25 @@ function classTippet({ leader, cut }: CheckInput): Finding[] {
     finding('class-short', at, inside_m, CLASS_TIPPET_M, [
       { id: 'lengthen', figures: { length_m: length.si }, edit: { kind: 'length', at, length } },
     ]),
+  ]
+}
+
+/** Only a strength that is stated is judged: an estimate of ours decides no record. */
+function classStrength({ leader }: CheckInput): Finding[] {
+  const at = tippetIndex(leader)
+  const stated = leader.segments[at]?.pullTest ?? leader.segments[at]?.strength
+  if (!stated || stated.si <= HEAVIEST_CLASS_N) return []
+  return [
+    {
+      id: 'record-rules',
+      variant: 'class-strong',
+      severity: 'note',
+      place: { kind: 'segment', index: at },
+      measured: { strength_N: stated.si },
+      limit: { strength_N: HEAVIEST_CLASS_N },
+      source: RULES,
+      remedies: [],
+    },
   ]
 }
 

@@ -19,7 +19,9 @@ function tooShort(input: CheckInput, i: number): Finding[] {
   const inTheWay = piece.finished_m < piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
   const isTip = segment.part === 'tippet' || segment.part === 'bite' || segment.part === 'shock'
   if (!inTheWay && (isTip || piece.finished_m >= shortest - 1e-4)) return []
-  const length = quantityOf(shortest, 'length', segment.length.unit)
+  const needed_m = piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
+  // A millimetre more, so that rounding does not leave it short.
+  const length = quantityOf(Math.max(shortest, needed_m + 1e-3), 'length', segment.length.unit)
   return [
     {
       id: 'segment-length',
@@ -27,7 +29,7 @@ function tooShort(input: CheckInput, i: number): Finding[] {
       severity: inTheWay ? 'fault' : 'note',
       place: { kind: 'segment', index: i },
       measured: { length_m: piece.finished_m, inKnots_m: piece.inKnots_m },
-      limit: { length_m: inTheWay ? piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M : shortest },
+      limit: { length_m: inTheWay ? needed_m : shortest },
       source: inTheWay
         ? 'turns of the two knots (derived)'
         : limitSource('shortestPiece', input.limits, input.leader.purpose),
@@ -51,7 +53,10 @@ function tooLong(input: CheckInput, i: number): Finding[] {
   if (!segment || segment.part !== 'mid-section' || limit === null) return []
   const share = segment.length.si / input.profile.total_m
   if (share <= limit + 1e-4) return []
-  const length = quantityOf(limit * input.profile.total_m, 'length', segment.length.unit)
+  // Shortening it shortens the whole: x / (rest + x) = limit.
+  const rest_m = input.profile.total_m - segment.length.si
+  const longest_m = (limit / (1 - limit)) * rest_m - 1e-3
+  const length = quantityOf(longest_m, 'length', segment.length.unit)
   return [
     {
       id: 'segment-length',
@@ -59,15 +64,18 @@ function tooLong(input: CheckInput, i: number): Finding[] {
       severity: 'note',
       place: { kind: 'segment', index: i },
       measured: { share, length_m: segment.length.si },
-      limit: { share: limit, length_m: length.si },
+      limit: { share: limit, length_m: limit * input.profile.total_m },
       source: limitSource('longestMiddleShare', input.limits, input.leader.purpose),
-      remedies: [
-        {
-          id: 'shorten',
-          figures: { length_m: length.si },
-          edit: { kind: 'length', at: i, length },
-        },
-      ],
+      remedies:
+        longest_m > (input.limits.shortestPiece ?? 0)
+          ? [
+              {
+                id: 'shorten',
+                figures: { length_m: length.si },
+                edit: { kind: 'length', at: i, length },
+              },
+            ]
+          : [],
     },
   ]
 }

@@ -57,7 +57,10 @@ function limitIdFor({ leader }: CheckInput, index: number): LimitId {
   return leader.segments[index]?.part === 'tippet' ? 'stepRatioTip' : 'stepRatioMiddle'
 }
 
-/** The in-between piece of the middle diameter, its length taken from the longer neighbour. */
+/**
+ * The in-between piece of the middle diameter; the longer neighbour gives its length where it can spare
+ * it, so that the total stays.
+ */
 function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | undefined {
   const [above, below] = [leader.segments[index - 1], leader.segments[index]]
   if (!above || !below) return undefined
@@ -71,6 +74,7 @@ function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | 
     edit: {
       kind: 'insert',
       at: index,
+      ...giver(above.length.si, below.length.si, length.si, index),
       segment: {
         part: below.part === 'tippet' ? 'mid-section' : below.part,
         material: above.material,
@@ -81,4 +85,10 @@ function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | 
       },
     },
   }
+}
+
+/** A piece gives length only if it stays three times as long as what it gives. */
+function giver(above_m: number, below_m: number, given_m: number, index: number) {
+  const from = above_m >= below_m ? index - 1 : index
+  return Math.max(above_m, below_m) >= 4 * given_m ? { from } : {}
 }

@@ -1,6 +1,8 @@
 import type { Check, CheckInput, Remedy } from './finding'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
-import { diameter_m, roundedDiameter, tippetIndex } from '../leader'
+import { diameter_m, jointAt, materialOf, roundedDiameter, tippetIndex } from '../leader'
+import { knot } from '../materials'
+import { diameterHolding_m } from '../strength'
 import { limitSource } from './limits'
 
 /** The weakest place, wet, against the pull of the fish that is expected. */
@@ -24,24 +26,44 @@ export const tipAndFish: Check = {
         measured: { strength_N },
         limit: { strength_N: needed_N, fish_kg: fish.si },
         source: limitSource('fishPull', limits, leader.purpose),
-        remedies: [stouterTippet(input, needed_N / strength_N)].filter((r) => r !== undefined),
+        remedies: [stouter(input, needed_N)].filter((r) => r !== undefined),
       },
     ]
   },
 }
 
-/** Strength goes with the square of diameter. */
-function stouterTippet({ leader }: CheckInput, factor: number): Remedy | undefined {
-  const at = tippetIndex(leader)
-  const tippet = leader.segments[at]
-  if (!tippet) return undefined
-  const size = diameter_m(tippet) * Math.sqrt(factor) + 0.7e-5
-  const diameter = roundedDiameter(size, tippet.diameter.unit)
+/**
+ * The weak piece as stout as the fish needs, its weaker knot counted; the taper is stepped anew where
+ * that piece is the tippet. A new diameter has no label, so its strength is the material's.
+ */
+function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | undefined {
+  const at = weakPiece(strength, leader.segments.length)
+  const segment = leader.segments[at]
+  if (!segment) return undefined
+  const keeps = Math.min(...[at, at + 1].map((i) => knot(jointAt(leader, i).knot).efficiency.value))
+  const size = diameterHolding_m(materialOf(leader, segment.material), needed_N / keeps)
+  const diameter = roundedDiameter(size + 0.65e-5, segment.diameter.unit)
   const above = leader.segments[at - 1]
   if (above && diameter.si > diameter_m(above)) return undefined
+  if (at !== tippetIndex(leader)) {
+    return {
+      id: 'set-diameter',
+      figures: { diameter_m: diameter.si, piece: at + 1 },
+      edit: { kind: 'diameter', at, diameter },
+    }
+  }
   return {
     id: 'restep',
     figures: { diameter_m: diameter.si },
     edit: { kind: 'restep', tippet: diameter },
   }
+}
+
+/** Of the two strands in a weak knot, the weaker one. */
+function weakPiece({ weakest, segments }: CheckInput['strength'], count: number): number {
+  const { kind, index } = weakest
+  const below = Math.min(index, count - 1)
+  if (kind === 'segment' || index === 0) return below
+  const [a, b] = [segments[index - 1], segments[below]]
+  return a && b && a.wet.value < b.wet.value ? index - 1 : below
 }

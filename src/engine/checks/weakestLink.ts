@@ -1,6 +1,7 @@
 import type { Check, CheckInput, Remedy } from './finding'
-import { diameter_m } from '../leader'
-import { roundedDiameter } from '../leader'
+import { diameter_m, jointAt, materialOf, roundedDiameter, tippetIndex } from '../leader'
+import { knot } from '../materials'
+import { diameterHolding_m } from '../strength'
 
 /** A leader should break at its tippet, where least is lost. */
 export const weakestLink: Check = {
@@ -42,14 +43,26 @@ function isAtTippet(input: CheckInput): boolean {
   return parts[weakest.index] === 'tippet' || parts[weakest.index - 1] === 'tippet'
 }
 
-/** The weak piece as stout as the one below it, half a size up. */
+/**
+ * The weak piece a seventh stouter, or as stout as it takes to hold what the tippet holds: a new diameter
+ * has no label and no pull test, so its strength is the material's.
+ */
 function stouter({ leader, strength }: CheckInput): Remedy | undefined {
   const i = Math.min(strength.weakest.index, leader.segments.length - 1)
   const weak =
     strength.weakest.kind === 'joint' && i > 0 && isWeaker(strength.segments, i - 1, i) ? i - 1 : i
   const segment = leader.segments[weak]
   if (!segment) return undefined
-  const diameter = roundedDiameter(diameter_m(segment) * 1.15, segment.diameter.unit)
+  const material = materialOf(leader, segment.material)
+  const keeps = Math.min(
+    ...[weak, weak + 1].map((at) => knot(jointAt(leader, at).knot).efficiency.value),
+  )
+  const holding_m = diameterHolding_m(
+    material,
+    (strength.segments[tippetIndex(leader)]?.wet.value ?? 0) / keeps,
+  )
+  const size = Math.max(diameter_m(segment) * 1.15, holding_m)
+  const diameter = roundedDiameter(size + 0.65e-5, segment.diameter.unit)
   return {
     id: 'set-diameter',
     figures: { diameter_m: diameter.si, piece: weak + 1 },

@@ -1,6 +1,7 @@
 import type { KnotId } from '../materials'
 import type { Quantity } from '../units'
 import type { Leader, Segment } from './types'
+import { quantityOf } from '../units'
 import {
   insertSegment,
   joinWithNext,
@@ -15,7 +16,13 @@ import {
 
 /** An edit as data, so that a remedy can be named, offered, tested and undone. */
 export type Edit =
-  | { readonly kind: 'insert'; readonly at: number; readonly segment: Omit<Segment, 'key'> }
+  | {
+      readonly kind: 'insert'
+      readonly at: number
+      readonly segment: Omit<Segment, 'key'>
+      /** The piece, counted before the insertion, that gives the length, so that the total stays. */
+      readonly from?: number
+    }
   | { readonly kind: 'remove'; readonly at: number }
   | { readonly kind: 'join'; readonly at: number }
   | { readonly kind: 'knot'; readonly at: number; readonly knot: KnotId }
@@ -38,7 +45,7 @@ export type Edit =
 export function applyEdit(leader: Leader, edit: Edit): Leader {
   switch (edit.kind) {
     case 'insert':
-      return insertSegment(leader, edit.at, edit.segment)
+      return insertSegment(shortenedFor(leader, edit), edit.at, edit.segment)
     case 'remove':
       return removeSegment(leader, edit.at)
     case 'join':
@@ -64,6 +71,13 @@ export function applyEdit(leader: Leader, edit: Edit): Leader {
     case 'hook':
       return setHook(leader, edit.hook)
   }
+}
+
+function shortenedFor(leader: Leader, edit: Extract<Edit, { kind: 'insert' }>): Leader {
+  const giver = edit.from === undefined ? undefined : leader.segments[edit.from]
+  if (!giver || edit.from === undefined) return leader
+  const left_m = giver.length.si - edit.segment.length.si
+  return setSegment(leader, edit.from, { length: quantityOf(left_m, 'length', giver.length.unit) })
 }
 
 /** A fly of another size: what was weighed or measured on the old one no longer holds. */

@@ -20,7 +20,8 @@ export function jointAt(leader: Leader, i: number): Joint {
 
 /** A material of the leader by id; its own materials win over the built-in ones. */
 export function materialOf(leader: Leader, id: string): Material {
-  const found = materialsOf(leader).find((m) => m.id === id)
+  const hasId = (m: Material) => m.id === id
+  const found = leader.materials.find(hasId) ?? BUILT_IN_MATERIALS.find(hasId)
   if (!found)
     throw new RangeError(`Material "${id}" is neither built in nor defined in this leader.`)
   return found

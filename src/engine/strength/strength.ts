@@ -1,5 +1,5 @@
 import type { Leader, Segment } from '../leader'
-import type { Sourced } from '../materials'
+import type { Material, Sourced } from '../materials'
 import { diameter_m, jointAt, materialOf } from '../leader'
 import { knot, sourced } from '../materials'
 
@@ -52,6 +52,14 @@ function dryStrength(segment: Segment, tensile: Sourced): Sourced {
   )
 }
 
+/** Diameter (m) at which a strand of a material, of no known strength, is estimated to hold this much wet. */
+export function diameterHolding_m(
+  { tensileStrength, wetStrength }: Material,
+  wet_N: number,
+): number {
+  return Math.sqrt((wet_N * 4) / (Math.PI * tensileStrength.value * wetStrength.value))
+}
+
 function exactly(value: number, source: string): Sourced {
   return sourced(value, value, value, source)
 }
@@ -86,11 +94,20 @@ function knotted(strand: Sourced, keeps: Sourced): Sourced {
 
 /** A leader breaks at its lowest wet strength; of equals, the one nearest the fly. */
 function weakestOf(segments: readonly Strength[], joints: readonly Strength[]): StrengthPlace {
-  const places: StrengthPlace[] = [
-    ...segments.map((strength, index) => ({ kind: 'segment' as const, index, strength })),
-    ...joints.map((strength, index) => ({ kind: 'joint' as const, index, strength })),
-  ]
-  return places.reduce((least, place) =>
-    place.strength.wet.value <= least.strength.wet.value ? place : least,
-  )
+  const segment = weakestIn(segments)
+  const joint = weakestIn(joints)
+  const isJoint = joint.strength.wet.value <= segment.strength.wet.value
+  return isJoint ? { kind: 'joint', ...joint } : { kind: 'segment', ...segment }
+}
+
+function weakestIn(strengths: readonly Strength[]) {
+  let index = 0
+  let strength = strengths[0]
+  if (!strength) throw new RangeError('A leader without segments has no strength.')
+  for (const [i, other] of strengths.entries()) {
+    if (other.wet.value > strength.wet.value) continue
+    strength = other
+    index = i
+  }
+  return { index, strength }
 }

@@ -1,5 +1,5 @@
 import type { Dimension, Unit } from './units'
-import { SI_SIZE, THOU_M, xOfDiameter } from './units'
+import { FINEST_X, SI_SIZE, THOU_M, xOfDiameter } from './units'
 
 /** Decimals that a person at a bench can set or read off a micrometer, a rule or a scale. */
 const DECIMALS: Readonly<Record<Dimension, Readonly<Partial<Record<Unit, number>>>>> = {
@@ -51,7 +51,7 @@ export function formatSi(si: number, dimension: Dimension, unit: Unit): string {
 /** 0X to 8X by the rule of eleven, n/5 for the heavy sizes up to .021 in, inches where no size exists. */
 export function formatX(diameter_m: number): string {
   const x = Math.round(xOfDiameter(diameter_m) * 10) / 10
-  if (x >= 0 && x < 10.9) return `${trimZeros(x.toFixed(1))}X`
+  if (x >= 0 && x <= FINEST_X) return `${trimZeros(x.toFixed(1))}X`
   const thou = diameter_m / THOU_M
   const fifths = Math.round(21 - thou)
   const isFifth = fifths >= 0 && fifths <= 9 && Math.abs(21 - thou - fifths) < 0.05

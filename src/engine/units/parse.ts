@@ -10,6 +10,7 @@ import { formatSi } from './format'
 import { strengthLabelRange } from './strengthLabel'
 import {
   ACCEPTED,
+  FINEST_X,
   FOOT_M,
   INCH_M,
   SI_SIZE,
@@ -239,7 +240,7 @@ function readTwo(first: Term, second: Term, text: string, dimension: Dimension):
 
 /** A reading with its own unit: taken when it is possible, asked about when another unit was surely meant. */
 function judged(quantity: Quantity, value: number, dimension: Dimension): Reading {
-  if (quantity.unit === 'X' && (value > 8.95 || value < 0)) {
+  if (quantity.unit === 'X' && (value > FINEST_X + 0.05 || value < 0)) {
     return refused(dimension, `X sizes run from 0X to 8X; "${quantity.text}" is none of them.`)
   }
   if (within(ACCEPTED[dimension], quantity.si)) return read(quantity, [])

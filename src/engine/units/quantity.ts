@@ -1,6 +1,6 @@
 import type { Dimension, Unit } from './units'
 import { formatNumber, formatSi } from './format'
-import { SI_SIZE, diameterOfX } from './units'
+import { SI_SIZE, diameterOfGutFifths, diameterOfX } from './units'
 
 /**
  * A figure the user gave: its SI value (m, N or kg) and the text exactly as typed.
@@ -27,13 +27,14 @@ export function quantityOf(si: number, dimension: Dimension, unit: Unit): Quanti
 
 /** The SI value of the rounded figure that `formatSi` wrote. */
 function roundLike(si: number, dimension: Dimension, unit: Unit, text: string): number {
-  if (unit === 'ft-in') return Math.round((si / 0.0254) * 10) * 0.00254
-  if (unit === 'X') return gutOrX(si, text)
+  if (unit === 'ft-in') return Math.round(si / 0.00254) * 0.00254
+  if (unit === 'X') return sizeOf(si, text)
   return Number(formatNumber(si, dimension, unit)) * (SI_SIZE[dimension][unit] ?? 1)
 }
 
-function gutOrX(si: number, text: string): number {
-  return text.endsWith('X')
-    ? diameterOfX(Number(text.slice(0, -1)))
-    : Math.round(si / 1.27e-5) * 1.27e-5
+/** The diameter (m) that an X size, a gut size or, where neither exists, inches stand for. */
+function sizeOf(si: number, text: string): number {
+  if (text.endsWith('X')) return diameterOfX(Number(text.slice(0, -1)))
+  if (text.endsWith('/5')) return diameterOfGutFifths(Number(text.slice(0, -2)))
+  return roundLike(si, 'diameter', 'in', text)
 }

@@ -31,16 +31,16 @@ export interface DiameterRange {
  * derived from generic tables) gives the range instead.
  */
 export function strengthLabelRange(force_N: number): DiameterRange | undefined {
-  const lb = force_N / POUND_FORCE_N
+  // Nine figures, so that 1 lb read as newtons is still inside the table.
+  const lb = Number((force_N / POUND_FORCE_N).toPrecision(9))
   if (!(lb >= 1 && lb <= 100)) return undefined
   if (lb < 4)
     return { low_m: Math.sqrt(lb / 0.125) * THOU_M, high_m: Math.sqrt(lb / 0.07) * THOU_M }
-  const index = Math.max(
-    1,
-    LEVEL_NYLON.findIndex(([label]) => label >= lb),
-  )
   const last = LEVEL_NYLON.length - 1
-  const [a, b] = [LEVEL_NYLON[Math.min(index, last) - 1], LEVEL_NYLON[Math.min(index, last)]]
+  const found = LEVEL_NYLON.findIndex(([label]) => label >= lb)
+  // Above the table its last two rows run on.
+  const index = found < 0 ? last : Math.max(1, found)
+  const [a, b] = [LEVEL_NYLON[index - 1], LEVEL_NYLON[index]]
   if (!a || !b) return undefined
   const t = (lb - a[0]) / (b[0] - a[0])
   return { low_m: (a[1] + t * (b[1] - a[1])) * THOU_M, high_m: (a[2] + t * (b[2] - a[2])) * THOU_M }

@@ -36,6 +36,9 @@ export function diameterOfX(x: number): number {
   return Number(((11 - x) * THOU_M).toPrecision(12))
 }
 
+/** The finest X that is read and written; finer strands have no size and are written in inches. */
+export const FINEST_X = 8.9
+
 /** X size of a diameter (m); above 11 thousandths it is negative and has no X. */
 export function xOfDiameter(diameter_m: number): number {
   return 11 - diameter_m / THOU_M

@@ -1,0 +1,18 @@
+export type Shortcut = 'undo' | 'redo' | 'library'
+
+/** Undo and redo as everywhere else; Ctrl with K opens the formulas. */
+export function shortcutOf(event: KeyboardEvent): Shortcut | undefined {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return undefined
+  const key = event.key.toLowerCase()
+  if (key === 'z') return event.shiftKey ? 'redo' : 'undo'
+  if (key === 'y') return 'redo'
+  return key === 'k' ? 'library' : undefined
+}
+
+/** While a text is changed and not yet committed, undo belongs to the text. */
+export function isEditing(event: KeyboardEvent): boolean {
+  const target = event.target
+  if (!(target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)) return false
+  const isWhole = target.selectionStart === 0 && target.selectionEnd === target.value.length
+  return target.type === 'search' || !isWhole
+}

@@ -1,0 +1,142 @@
+import type { Evaluation } from '../engine/evaluate'
+import type { Family } from '../engine/materials'
+import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
+import { SI_SIZE } from '../engine/units'
+
+export interface ChartPoint {
+  readonly x: number
+  readonly y: number
+}
+
+/** One quantity against distance from the line, ready to be drawn; x in m, y in `unit`. */
+export interface ProfileSeries {
+  readonly id: 'diameter' | 'stiffness' | 'density' | 'strength'
+  readonly title: string
+  readonly unit: string
+  readonly isLog: boolean
+  /** Two points a segment, so that a joint is a step. */
+  readonly points: readonly ChartPoint[]
+  /** Dash pattern of each segment: materials differ by line style, not by colour alone. */
+  readonly dashes: readonly (readonly number[])[]
+  /** A second, fainter curve: the same wet, or the band. */
+  readonly second?: { readonly title: string; readonly points: readonly ChartPoint[] }
+  /** Single places: knots in the strength chart. */
+  readonly marks?: { readonly title: string; readonly points: readonly ChartPoint[] }
+}
+
+export interface ChartUnits {
+  readonly diameter: DiameterUnit
+  readonly force: ForceUnit
+}
+
+export const FAMILY_DASHES: Readonly<Record<Family, readonly number[]>> = {
+  nylon: [],
+  copolymer: [10, 3],
+  fluorocarbon: [5, 3],
+  polyester: [2, 2],
+  braid: [1, 3],
+  wire: [8, 2, 2, 2],
+}
+
+/** The four curves of the bench, from line to fly. */
+export function profileSeries(evaluation: Evaluation, units: ChartUnits): ProfileSeries[] {
+  return [
+    diameterSeries(evaluation, units),
+    stiffnessSeries(evaluation),
+    densitySeries(evaluation),
+    strengthSeries(evaluation, units),
+  ]
+}
+
+function steps({ profile }: Evaluation, value: (i: number) => number): ChartPoint[] {
+  return profile.segments.flatMap((s, i) => {
+    const y = value(i)
+    return [
+      { x: s.start_m, y },
+      { x: s.start_m + s.length_m, y },
+    ]
+  })
+}
+
+function dashes({ profile }: Evaluation) {
+  return profile.segments.map((s) => FAMILY_DASHES[s.material.family])
+}
+
+function diameterSeries(evaluation: Evaluation, { diameter }: ChartUnits): ProfileSeries {
+  const unit = diameter === 'mm' || diameter === 'um' ? 'mm' : 'thou'
+  const size = SI_SIZE.diameter[unit] ?? 1
+  const points = steps(evaluation, (i) => (evaluation.profile.segments[i]?.diameter_m ?? 0) / size)
+  const written = unit === 'mm' ? 'mm' : 'thousandths of an inch'
+  return {
+    id: 'diameter',
+    title: 'Diameter',
+    unit: written,
+    isLog: false,
+    points,
+    dashes: dashes(evaluation),
+  }
+}
+
+const N_MM2 = 1e6
+
+function stiffnessSeries(evaluation: Evaluation): ProfileSeries {
+  const { segments } = evaluation.profile
+  return {
+    id: 'stiffness',
+    title: 'Bending stiffness',
+    unit: 'N mm²',
+    isLog: true,
+    points: steps(evaluation, (i) => (segments[i]?.stiffness_N_m2 ?? 0) * N_MM2),
+    dashes: dashes(evaluation),
+    second: {
+      title: 'wet',
+      points: steps(evaluation, (i) => (segments[i]?.wetStiffness_N_m2 ?? 0) * N_MM2),
+    },
+  }
+}
+
+function densitySeries(evaluation: Evaluation): ProfileSeries {
+  const points = steps(
+    evaluation,
+    (i) => (evaluation.profile.segments[i]?.linearDensity_kg_m ?? 0) * 1e3,
+  )
+  return {
+    id: 'density',
+    title: 'Linear density',
+    unit: 'g/m',
+    isLog: false,
+    points,
+    dashes: dashes(evaluation),
+  }
+}
+
+function strengthSeries(evaluation: Evaluation, { force }: ChartUnits): ProfileSeries {
+  const size = SI_SIZE.force[force] ?? 1
+  const { strength, joints } = evaluation
+  return {
+    id: 'strength',
+    title: 'Strength, wet',
+    unit: force,
+    isLog: false,
+    points: steps(evaluation, (i) => (strength.segments[i]?.wet.value ?? 0) / size),
+    dashes: dashes(evaluation),
+    marks: {
+      title: 'at the knot',
+      points: joints.map((j, i) => ({
+        x: j.distance_m,
+        y: (strength.joints[i]?.wet.value ?? 0) / size,
+      })),
+    },
+  }
+}
+
+/** Tick places (m) on the distance axis: whole feet or half metres, few enough to read. */
+export function distanceTicks(total_m: number, unit: LengthUnit): number[] {
+  const isMetric = unit === 'm' || unit === 'cm' || unit === 'mm'
+  const base = isMetric ? 0.25 : 0.3048
+  const every = [1, 2, 4, 8, 20].find((n) => total_m / (base * n) <= 10) ?? 40
+  return Array.from(
+    { length: Math.floor(total_m / (base * every) + 1e-9) + 1 },
+    (_, k) => k * base * every,
+  )
+}

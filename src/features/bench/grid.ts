@@ -1,0 +1,159 @@
+import type { Leader, Part, Segment } from '../../engine/leader'
+import type { KnotId } from '../../engine/materials'
+import type { Reading, Unit } from '../../engine/units'
+import {
+  insertSegment,
+  materialsOf,
+  PARTS,
+  setDiameter,
+  setJoint,
+  setSegment,
+} from '../../engine/leader'
+import { knot, KNOT_IDS } from '../../engine/materials'
+import { parseQuantity } from '../../engine/units'
+import { PART_NAMES } from '../../wording'
+
+/** The columns that can be typed in, in order; the same order serves copying and pasting. */
+export const COLUMNS = ['part', 'material', 'diameter', 'length', 'knot'] as const
+export type Column = (typeof COLUMNS)[number]
+
+export interface PasteResult {
+  readonly leader: Leader
+  /** One line for each cell that was not understood; such a cell keeps what it held. */
+  readonly problems: readonly string[]
+}
+
+export interface EntryUnits {
+  readonly diameter: Unit
+  readonly length: Unit
+}
+
+/** Rows as a spreadsheet takes them: tab-separated, with a heading. */
+export function copyRows(leader: Leader, from: number, to: number): string {
+  const rows = leader.segments
+    .slice(from, to + 1)
+    .map((s) => COLUMNS.map((column) => cellText(leader, s, column)))
+  return [COLUMNS.slice(), ...rows].map((cells) => cells.join('\t')).join('\n')
+}
+
+function cellText(leader: Leader, segment: Segment, column: Column): string {
+  switch (column) {
+    case 'part':
+      return PART_NAMES[segment.part]
+    case 'material':
+      return materialsOf(leader).find((m) => m.id === segment.material)?.name ?? segment.material
+    case 'knot':
+      return knot(segment.joint.knot).name
+    default: {
+      const { text, unit, bare } = segment[column]
+      return bare ? `${text} ${unit}` : text
+    }
+  }
+}
+
+/**
+ * Pastes rows of a spreadsheet from a cell on: over what is there, and on past the end. A heading row
+ * names the columns; without one the cells run to the right from where they were pasted.
+ */
+export function pasteRows(
+  leader: Leader,
+  text: string,
+  at: { row: number; column: Column },
+  units: EntryUnits,
+): PasteResult {
+  const lines = text
+    .replace(/\r/g, '')
+    .replace(/\n+$/, '')
+    .split('\n')
+    .map((line) => line.split('\t'))
+  const heading = headingOf(lines[0] ?? [])
+  const columns = heading ?? COLUMNS.slice(COLUMNS.indexOf(at.column))
+  const body = heading ? lines.slice(1) : lines
+  const problems: string[] = []
+  const pasted = body.reduce((current, cells, k) => {
+    const row = at.row + k
+    const grown = row < current.segments.length ? current : appendLike(current)
+    return cells.reduce((acc, cell, c) => {
+      const column = columns[c]
+      if (!column || cell.trim() === '') return acc
+      const outcome = setCell(acc, row, column, cell.trim(), units)
+      if (typeof outcome !== 'string') return outcome
+      problems.push(`Line ${k + 1 + (heading ? 1 : 0)}, ${column}: ${outcome}`)
+      return acc
+    }, grown)
+  }, leader)
+  return { leader: pasted, problems }
+}
+
+function headingOf(cells: readonly string[]): (Column | undefined)[] | undefined {
+  const names = cells.map((cell) => COLUMNS.find((column) => column === cell.trim().toLowerCase()))
+  return names.some((name) => name !== undefined) ? names : undefined
+}
+
+/** A new last row like the one before it, tied by a blood knot. */
+function appendLike(leader: Leader): Leader {
+  const last = leader.segments.at(-1)
+  if (!last) return leader
+  const { part, material, diameter, length } = last
+  const segment = {
+    part,
+    material,
+    diameter,
+    length,
+    joint: { knot: 'blood' as const },
+    attachments: [],
+  }
+  return insertSegment(leader, leader.segments.length, segment)
+}
+
+/** The leader with one cell set from text, or what was wrong with the text. */
+function setCell(
+  leader: Leader,
+  row: number,
+  column: Column,
+  text: string,
+  units: EntryUnits,
+): Leader | string {
+  switch (column) {
+    case 'part': {
+      const part = PARTS.find((p) => same(p, text) || same(PART_NAMES[p], text))
+      return part ? setSegment(leader, row, { part: part satisfies Part }) : unknown(text, PARTS)
+    }
+    case 'material': {
+      const material = materialsOf(leader).find((m) => same(m.id, text) || same(m.name, text))
+      return material
+        ? setSegment(leader, row, { material: material.id })
+        : unknown(
+            text,
+            materialsOf(leader).map((m) => m.id),
+          )
+    }
+    case 'knot': {
+      const id = KNOT_IDS.find((k) => same(k, text) || same(knot(k).name, text))
+      return id ? setJoint(leader, row, { knot: id satisfies KnotId }) : unknown(text, KNOT_IDS)
+    }
+    case 'diameter': {
+      const reading = parseQuantity(text, 'diameter', units.diameter)
+      return reading.status === 'read' ? setDiameter(leader, row, reading.quantity) : said(reading)
+    }
+    case 'length': {
+      const reading = parseQuantity(text, 'length', units.length)
+      return reading.status === 'read'
+        ? setSegment(leader, row, { length: reading.quantity })
+        : said(reading)
+    }
+  }
+}
+
+function same(a: string, b: string): boolean {
+  return a.toLowerCase() === b.toLowerCase()
+}
+
+function unknown(text: string, known: readonly string[]): string {
+  return `"${text}" is none of ${known.join(', ')}`
+}
+
+function said(reading: Exclude<Reading, { status: 'read' }>): string {
+  if (reading.status === 'refused') return `${reading.message} It takes ${reading.accepted}`
+  return `${reading.question} It could be ${reading.choices.map((c) => c.meaning).join(' or ')}`
+}

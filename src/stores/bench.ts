@@ -1,0 +1,142 @@
+import { computed, shallowRef } from 'vue'
+import { defineStore } from 'pinia'
+import type { Edit, Leader } from '../engine/leader'
+import { evaluate } from '../engine/evaluate'
+import { applyEdit } from '../engine/leader'
+import { isShippedId, shippedId } from './entry'
+import { endMerge, redo, undo } from './history'
+import { useLibrary } from './library'
+import { useSettings } from './settings'
+import { newId } from './shelf'
+import { Sheet } from './sheet'
+import { startingLeader } from './startingLeader'
+
+const FIRST = shippedId('middle-sallow-9ft-5x')
+const NEW_NAME = 'New leader'
+
+/** The leader that is open, its undo history, what is computed about it, and whether it is kept. */
+export const useBench = defineStore('bench', () => {
+  const [library, settings] = [useLibrary(), useSettings()]
+  const notice = shallowRef<string>()
+  /** Every leader opened since the page was loaded, so that each keeps its undo history. */
+  const sheets = new Set<Sheet>()
+  const sheet = shallowRef(firstSheet())
+  const history = computed(() => sheet.value.history.value)
+  const leader = computed(() => history.value.present)
+  const id = computed(() => sheet.value.id.value)
+
+  library.shelf.listen((changed, formula, from) => {
+    for (const each of sheets) if (each.id.value === changed) each.heed(formula, from)
+  })
+
+  function newSheet(of: string, start: Leader, basedOn?: number): Sheet {
+    const made = new Sheet({
+      shelf: library.shelf,
+      id: of,
+      leader: start,
+      basedOn,
+      ownName: (name) => library.markedName(name, 'mine'),
+      // A leader that is not on the bench has nobody to talk to.
+      say: (text) => {
+        if (sheet.value === made) notice.value = text
+      },
+    })
+    sheets.add(made)
+    return made
+  }
+
+  function firstSheet(): Sheet {
+    const shipped = library.leaderOf(FIRST)
+    return shipped ? newSheet(FIRST, shipped) : newSheet(newId(), startingLeader(NEW_NAME))
+  }
+
+  /** Puts a formula on the bench; false, with a notice, where it is gone or does not read. */
+  function open(wanted: string): boolean {
+    const found = sheetOf(wanted)
+    if (found) {
+      show(found)
+      remember()
+    } else notice.value = CANNOT_OPEN
+    return found !== undefined
+  }
+
+  function sheetOf(wanted: string): Sheet | undefined {
+    const stored = library.leaderOf(wanted)
+    if (!stored) return undefined
+    const open = [...sheets].find((each) => each.id.value === wanted)
+    return open ?? newSheet(wanted, stored, library.formulaOf(wanted)?.revision || undefined)
+  }
+
+  function openNew(): void {
+    show(newSheet(newId(), startingLeader(NEW_NAME)))
+  }
+
+  function show(next: Sheet): void {
+    sheet.value.move(endMerge)
+    sheet.value = next
+    notice.value = undefined
+  }
+
+  /** Goes on where the user stopped last time, unless they have begun something since. */
+  function resume(): void {
+    const last = settings.lastOpened
+    const untouched = id.value === FIRST && sheets.size === 1
+    if (untouched && last !== undefined && library.leaderOf(last)) open(last)
+  }
+
+  function edit(label: string, next: Leader | ((leader: Leader) => Leader), key?: string): void {
+    sheet.value.edit(label, next, key)
+    remember()
+  }
+
+  function remember(): void {
+    if (settings.lastOpened !== id.value) settings.change({ lastOpened: id.value })
+  }
+
+  function keepMine(): void {
+    sheet.value.keepMine()
+    remember()
+  }
+
+  async function takeTheirs(): Promise<void> {
+    await sheet.value.takeTheirs()
+    remember()
+  }
+
+  const conflict = computed(() => {
+    const theirs = sheet.value.conflict.value
+    return theirs === undefined ? undefined : { theirs: library.leaderOf(theirs) }
+  })
+
+  return {
+    leader,
+    id,
+    isShipped: computed(() => isShippedId(id.value)),
+    evaluation: computed(() => evaluate(leader.value, settings.limits)),
+    saveState: computed(() => (conflict.value ? 'conflict' : sheet.value.state.value)),
+    storageProblem: computed(() => library.storageProblem),
+    conflict,
+    notice,
+    canUndo: computed(() => history.value.past.length > 0),
+    canRedo: computed(() => history.value.future.length > 0),
+    undoLabel: computed(() => history.value.past.at(-1)?.label),
+    redoLabel: computed(() => history.value.future.at(-1)?.label),
+    open,
+    openNew,
+    resume,
+    edit,
+    apply: (label: string, change: Edit) => edit(label, (before) => applyEdit(before, change)),
+    endMerge: () => sheet.value.move(endMerge),
+    undo: () => sheet.value.move(undo),
+    redo: () => sheet.value.move(redo),
+    keepMine,
+    takeTheirs,
+    /** Is kept when nothing waits to be saved, in whatever leader. */
+    settled: async () => {
+      await Promise.all([...sheets].map((each) => each.settled()))
+    },
+  }
+})
+
+const CANNOT_OPEN =
+  'This formula cannot be opened: it was removed, or this version cannot read it. The library says why and exports it.'

@@ -1,0 +1,23 @@
+/**
+ * Runs a task that saves what is newest when it starts: one at a time, and once more if it was asked for
+ * in the meantime. The promise is kept when nothing is left to do.
+ */
+export function oneAtATime(task: () => Promise<void>): () => Promise<void> {
+  let running: Promise<void> | undefined
+  let again = false
+  async function run(): Promise<void> {
+    try {
+      while (again) {
+        again = false
+        await task()
+      }
+    } finally {
+      running = undefined
+    }
+  }
+  return () => {
+    again = true
+    running ??= run()
+    return running
+  }
+}

@@ -1,0 +1,57 @@
+/** The settings, and how each is read from what an older, newer or damaged record holds. Pure. */
+import type { LimitId, LimitOverrides } from '../engine/checks'
+import { LIMIT_IDS } from '../engine/checks'
+
+const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
+const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
+const FORCE_UNITS = ['lb', 'kg'] as const
+const THEMES = ['auto', 'light', 'dark'] as const
+
+export interface Settings {
+  /** "typed": shown as each figure was typed. */
+  readonly diameterUnit: (typeof DIAMETER_UNITS)[number]
+  readonly lengthUnit: (typeof LENGTH_UNITS)[number]
+  readonly forceUnit: (typeof FORCE_UNITS)[number]
+  readonly wet: boolean
+  readonly theme: (typeof THEMES)[number]
+  /** The user's own limits in place of ours. */
+  readonly limits: LimitOverrides
+  readonly lastOpened: string | undefined
+}
+
+type Reader<T> = (value: unknown) => T
+
+const oneOf =
+  <const T extends readonly [string, ...string[]]>(list: T): Reader<T[number]> =>
+  (value) =>
+    list.find((item) => item === value) ?? list[0]
+
+const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
+  diameterUnit: oneOf(DIAMETER_UNITS),
+  lengthUnit: oneOf(LENGTH_UNITS),
+  forceUnit: oneOf(FORCE_UNITS),
+  wet: (value) => value === true,
+  theme: oneOf(THEMES),
+  limits: readLimits,
+  lastOpened: (value) => (typeof value === 'string' ? value : undefined),
+}
+
+/** Every field on its own: a damaged one falls back to what we ship and takes no other with it. */
+export function settingsFrom(value: unknown): Settings {
+  const fields = isRecord(value) ? value : {}
+  const read = Object.entries(READERS).map(([key, reader]) => [key, reader(fields[key])] as const)
+  return Object.fromEntries(read) as unknown as Settings
+}
+
+function readLimits(value: unknown): LimitOverrides {
+  const fields = isRecord(value) ? value : {}
+  const kept = LIMIT_IDS.filter((id) => isLimit(fields[id]))
+  return Object.fromEntries(kept.map((id: LimitId) => [id, fields[id]]))
+}
+
+const isLimit = (value: unknown) =>
+  typeof value === 'number' && Number.isFinite(value) && value >= 0
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null
+}

@@ -1,0 +1,3 @@
+export * from './say'
+export * from './findings'
+export * from './names'

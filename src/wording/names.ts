@@ -1,0 +1,80 @@
+import type { LimitId } from '../engine/checks'
+import type { Part, Purpose } from '../engine/leader'
+import type { CasterId, FlyStyle } from '../engine/tackle'
+import type { TurnoverVerdict } from '../engine/cast'
+
+export const PART_NAMES: Readonly<Record<Part, string>> = {
+  butt: 'Butt',
+  'mid-section': 'Mid-section',
+  sighter: 'Sighter',
+  tippet: 'Tippet',
+  shock: 'Shock',
+  bite: 'Bite',
+}
+
+export const PURPOSE_NAMES: Readonly<Record<Purpose, string>> = {
+  'general-dry': 'General dry fly',
+  'slack-line-dry': 'Slack-line dry fly',
+  nymph: 'Nymph',
+  'tight-line-nymph': 'Tight-line nymph',
+  streamer: 'Streamer',
+  'still-water': 'Still water',
+  'sinking-line': 'Sinking line',
+  'salt-water': 'Salt water',
+  'bite-tippet': 'Bite or shock tippet',
+  teaching: 'Teaching',
+}
+
+export const FLY_NAMES: Readonly<Record<FlyStyle, string>> = {
+  midge: 'Midge',
+  parachute: 'Parachute dry',
+  'collar-hackle': 'Collar-hackled dry',
+  bushy: 'Bushy dry',
+  'foam-terrestrial': 'Foam terrestrial',
+  emerger: 'Emerger',
+  'soft-hackle': 'Soft hackle',
+  nymph: 'Nymph',
+  'beaded-nymph': 'Beaded nymph',
+  streamer: 'Streamer',
+  'weighted-streamer': 'Weighted streamer',
+  'deer-hair': 'Deer-hair head',
+  popper: 'Popper',
+  'yarn-tuft': 'Yarn tuft',
+}
+
+export const CASTER_NAMES: Readonly<Record<CasterId, string>> = {
+  learner: 'Learner',
+  ordinary: 'Ordinary caster',
+  strong: 'Strong caster',
+}
+
+export const VERDICT_WORDS: Readonly<Record<TurnoverVerdict, string>> = {
+  straight: 'turns over',
+  lazy: 'turns over lazily',
+  collapsed: 'collapses',
+}
+
+export const LIMIT_NAMES: Readonly<Record<LimitId, string>> = {
+  stepRatioButt: 'Least diameter left at a joint in the butt',
+  stepRatioMiddle: 'The same in the mid-section',
+  stepRatioTip: 'The same into the tippet',
+  stepRatioStrong: 'A step is a caution below',
+  stepSize: 'Largest step',
+  shortestPiece: 'Shortest piece',
+  longestMiddleShare: 'Longest single mid-section piece',
+  buttRatioLow: 'Butt over line tip, at least',
+  buttRatioHigh: 'Butt over line tip, at most',
+  buttShareLow: 'Share of butt, at least',
+  buttShareHigh: 'Share of butt, at most',
+  midShareLow: 'Share of middle, at least',
+  midShareHigh: 'Share of middle, at most',
+  tippetShareLow: 'Share of tippet, at least',
+  tippetShareHigh: 'Share of tippet, at most',
+  rodsLow: 'Total length, at least',
+  rodsHigh: 'Total length, at most',
+  tippetShortest: 'Shortest tippet',
+  tippetLongest: 'Longest tippet',
+  fishPull: 'Strength over weight of fish',
+  flyRuleLow: 'Stoutest tippet: hook size divided by',
+  flyRuleHigh: 'Finest tippet: hook size divided by',
+}
