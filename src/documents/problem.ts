@@ -13,7 +13,7 @@ export function problemOf(issue: BaseIssue<unknown>): Problem {
 }
 
 /** `segments[2].diameter`; the file itself where the path is empty. */
-export function pathText(path: readonly unknown[]): string {
+function pathText(path: readonly unknown[]): string {
   if (path.length === 0) return 'file'
   return path.reduce<string>((text, key) => {
     if (typeof key === 'number') return `${text}[${key}]`

@@ -46,7 +46,7 @@ function setIn(text: string): Json | undefined {
   try {
     const json: unknown = JSON.parse(text)
     const isSet = typeof json === 'object' && json !== null && 'format' in json
-    return isSet && json.format === SET_FORMAT ? (json as Json) : undefined
+    return isSet && json.format === SET_FORMAT ? json : undefined
   } catch {
     return undefined
   }

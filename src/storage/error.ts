@@ -33,6 +33,7 @@ const REASONS_AT_OPENING = {
   ...REASONS,
   InvalidStateError: 'denied',
   ReferenceError: 'denied',
+  TypeError: 'denied',
 } as const
 
 export const storageError = (error: unknown) => named(error, REASONS)

@@ -103,7 +103,8 @@ async function addAll(tx: Write, added: readonly NewFormula[]): Promise<PutAllRe
   if (taken.length > 0) return { ok: false, taken }
   const first = await nextRevision(tx, undefined, added.length)
   const records = added.map((record, i) => ({ ...record, revision: first + i }))
-  await Promise.all(records.map((record) => tx.objectStore('formulas').add(record)))
+  // One after the other: the failure of one would otherwise leave the others without an ear.
+  for (const record of records) await tx.objectStore('formulas').add(record)
   return { ok: true, records }
 }
 

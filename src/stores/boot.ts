@@ -1,4 +1,5 @@
 import type { Pinia } from 'pinia'
+import type { Storage } from '../storage'
 import { openStorage } from '../storage'
 import { useBench } from './bench'
 import { useLibrary } from './library'
@@ -8,8 +9,10 @@ import { useSettings } from './settings'
  * Sets the stores going. The bench can be shown at once; the promise is kept when storage has come, or
  * has refused, and the formula opened last is on the bench.
  */
-export async function startStores(pinia: Pinia): Promise<void> {
-  const storage = openStorage()
+export async function startStores(
+  pinia: Pinia,
+  storage: Promise<Storage> = openStorage(),
+): Promise<void> {
   const [settings, library] = [useSettings(pinia), useLibrary(pinia)]
   const bench = useBench(pinia)
   await Promise.all([settings.start(storage), library.start(storage)])

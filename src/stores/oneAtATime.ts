@@ -1,8 +1,8 @@
 /**
  * Runs a task that saves what is newest when it starts: one at a time, and once more if it was asked for
- * in the meantime. The promise is kept when nothing is left to do.
+ * in the meantime. `settled` is kept when nothing is left to do.
  */
-export function oneAtATime(task: () => Promise<void>): () => Promise<void> {
+export function oneAtATime(task: () => Promise<void>) {
   let running: Promise<void> | undefined
   let again = false
   async function run(): Promise<void> {
@@ -15,9 +15,11 @@ export function oneAtATime(task: () => Promise<void>): () => Promise<void> {
       running = undefined
     }
   }
-  return () => {
-    again = true
-    running ??= run()
-    return running
+  return {
+    ask(): void {
+      again = true
+      running ??= run()
+    },
+    settled: () => running ?? Promise.resolve(),
   }
 }

@@ -41,7 +41,7 @@ export class Sheet {
   readonly conflict = shallowRef<string>()
   readonly #setting: SheetSetting
   #basedOn: number | undefined
-  readonly #save = oneAtATime(() => this.#write())
+  readonly #saving = oneAtATime(() => this.#write())
 
   constructor(setting: SheetSetting) {
     this.#setting = setting
@@ -69,12 +69,12 @@ export class Sheet {
     this.history.value = step(this.history.value)
     if (this.leader === before) return
     this.state.value = 'saving'
-    void this.#save()
+    this.#saving.ask()
   }
 
   /** Is kept when nothing waits to be saved. */
-  async settled(): Promise<void> {
-    if (this.state.value === 'saving') await this.#save()
+  settled(): Promise<void> {
+    return this.#saving.settled()
   }
 
   #copyShipped(): void {
@@ -119,8 +119,9 @@ export class Sheet {
     await this.settled()
     const { shelf } = this.#setting
     const theirs = shelf.formulas.value.get(this.conflict.value ?? '')
-    const read = theirs && readFormula(theirs.file)
-    if (!read?.ok) return
+    if (!theirs) return
+    const read = readFormula(theirs.file)
+    if (!read.ok) return
     const copy = this.id.value
     this.id.value = theirs.id
     this.conflict.value = undefined

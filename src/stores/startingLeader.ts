@@ -11,8 +11,8 @@ export function startingLeader(name: string): Leader {
     outfit: {},
     segments: [
       segment(1, 'butt', '.020 in', '46 in', 'loop-to-loop'),
-      segment(2, 'mid-section', '.015 in', '22 in', 'blood'),
-      segment(3, 'tippet', '.010 in', '22 in', 'blood'),
+      segment(2, 'mid-section', '.015 in', '22 in', 'surgeons-triple'),
+      segment(3, 'tippet', '.010 in', '22 in', 'surgeons-triple'),
     ],
     tip: { joint: { knot: 'improved-clinch' } },
     materials: [],

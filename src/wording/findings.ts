@@ -20,7 +20,13 @@ export interface FindingWords {
 
 type Sentences = (finding: Finding, say: Say) => FindingWords
 
-const knotName = (id: unknown): string => knot(id as KnotId).name.toLowerCase()
+const knotName = (id: unknown): string =>
+  knot(id as KnotId)
+    .name.toLowerCase()
+    .replace('albright', 'Albright')
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
+/** An Albright, a blood knot. */
+const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`
 const text = (value: unknown): string => (typeof value === 'string' ? value : '')
 
 const STEP_WHY =
@@ -167,7 +173,7 @@ function knotSentences({ measured: m, limit: l, variant }: Finding, say: Say): F
       ''
     return {
       title: `Wrong knot ${where}`,
-      why: `A ${name} cannot make this joint.`,
+      why: `${capital(withArticle(name))} cannot make this joint.`,
       measured: name,
       usual: text(l.knots).toLowerCase(),
     }
@@ -182,7 +188,7 @@ function knotSentences({ measured: m, limit: l, variant }: Finding, say: Say): F
   }
   const [measured, usual] = fits[variant] ?? ['', '']
   return {
-    title: `A ${name} does not suit this joint`,
+    title: `${capital(withArticle(name))} does not suit this joint`,
     why: 'Its turns bed into each other only on strands of like size; on others it seats badly and slips or cuts.',
     measured,
     usual,
@@ -226,7 +232,7 @@ const REMEDIES: Readonly<Record<string, (figures: Figures, say: Say) => string>>
     `Put ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)} in between`,
   'match-above': (f, say) => `Make it ${say.diameter(f.diameter_m)} like the piece above`,
   join: () => 'Join the two into one',
-  'change-knot': (f) => `Tie a ${knotName(f.knot)} here`,
+  'change-knot': (f) => `Tie ${withArticle(knotName(f.knot))} here`,
   lengthen: (f, say) => `Make it ${say.length(f.length_m)}`,
   shorten: (f, say) => `Shorten it to ${say.length(f.length_m)}`,
   remove: () => 'Leave this piece out',
@@ -275,7 +281,7 @@ const REASONS: Readonly<Record<NotCheckedReason, string>> = {
   'no-tippet': 'no piece is marked as tippet',
   'no-label': 'no piece carries a size label',
   'no-stated-total': 'the formula states no total',
-  'not-for-this-purpose': 'practice sets no limit for this purpose',
+  'not-for-this-purpose': 'it does not apply to this purpose',
   'not-for-this-fly': 'this kind of fly is not sized by hook',
   'no-record-purpose': 'the leader has no shock piece and is not for salt water',
 }

@@ -60,7 +60,7 @@ describe('shipped formulas', () => {
     const notes = FISHING.flatMap(({ file, result }) =>
       kinds(result.checks.findings).map((kind) => `${file} ${kind}`),
     )
-    // Seven thousandths at the end of fourteen feet are meant to fall in curves.
+    // Four thousandths at the end of fourteen feet are meant to fall in curves.
     expect(notes).toEqual(['upper-sallow-glides-420cm-7x.json note turnover lazy'])
   })
 

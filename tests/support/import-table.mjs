@@ -79,7 +79,7 @@ export const table = {
     why: 'a feature reaches storage and worker through the stores, and no other feature at all',
   },
   app: {
-    may: ['stores', 'ui'],
+    may: ['stores', 'wording', 'ui'],
     why: 'the shell opens features by their door (features/<name>/index.ts) and leaves their work to them',
   },
   styles: { may: [], packages: [], why: 'styles stand alone' },

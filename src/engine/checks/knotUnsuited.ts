@@ -11,6 +11,8 @@ interface Objection {
   readonly source: string
 }
 
+const SMALL_REDUCTION = 0.25 // a blood knot seats on it whatever the size, estimate
+
 /** A knot that belongs elsewhere, or that does not seat on the diameters it joins. */
 export const knotUnsuited: Check = {
   id: 'knot-unsuited',
@@ -71,7 +73,8 @@ function badFit(
       source: k.largestReduction.source,
     }
   }
-  if (k.largestStep && step > k.largestStep.value * 1.34) {
+  // Thousandths are a rule for trout leaders: a stout strand takes a larger step at the same share.
+  if (k.largestStep && step > k.largestStep.value * 1.34 && reduction > SMALL_REDUCTION) {
     const limit = { step_m: k.largestStep.value }
     return { variant: 'step', severity: 'note', measured, limit, source: k.largestStep.source }
   }

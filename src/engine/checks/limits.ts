@@ -33,7 +33,7 @@ const define = (
  * land slack or to be fished on a tight line is right for what it is.
  */
 export const LIMIT_DEFINITIONS = {
-  stepRatioButt: define('ratio', 0.85, RATIOS, {
+  stepRatioButt: define('ratio', 0.83, RATIOS, {
     streamer: 0.7,
     'salt-water': 0.7,
     'sinking-line': 0.5,

@@ -2,6 +2,7 @@ import type { Check, CheckInput, Finding } from './finding'
 import { quantityOf } from '../units'
 import { limitSource } from './limits'
 
+const RULE_READING_M = 0.004 // 15 cm and 6 in are one length at the bench
 const CLEAR_OF_KNOTS_M = 0.01 // two knots must not touch, estimate
 
 /** A piece too short for its knots or to tie by hand, or one mid-section piece that is most of the taper. */
@@ -18,7 +19,7 @@ function tooShort(input: CheckInput, i: number): Finding[] {
   if (!segment || !piece || shortest === null) return []
   const inTheWay = piece.finished_m < piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
   const isTip = segment.part === 'tippet' || segment.part === 'bite' || segment.part === 'shock'
-  if (!inTheWay && (isTip || piece.finished_m >= shortest - 1e-4)) return []
+  if (!inTheWay && (isTip || piece.finished_m >= shortest - RULE_READING_M)) return []
   const needed_m = piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
   // A millimetre more, so that rounding does not leave it short.
   const length = quantityOf(Math.max(shortest, needed_m + 1e-3), 'length', segment.length.unit)

@@ -10,12 +10,14 @@ export const turnover: Check = {
   run: (input) => {
     const { turnover: t } = input
     if (typeof t === 'string') return t
+    // A tight-line rig is lobbed or swung, not looped overhead.
+    if (input.leader.purpose === 'tight-line-nymph') return 'not-for-this-purpose'
     if (t.verdict === 'straight') return []
     return [
       {
         id: 'turnover',
         variant: t.verdict,
-        severity: isMeantSlack(input, t) ? 'note' : 'caution',
+        severity: isMeantSlack(input, t) || isWithinReach(t) ? 'note' : 'caution',
         place: { kind: 'segment', index: worstSegment(t) },
         measured: {
           needed_m_s: t.neededSpeed_m_s.value,
@@ -35,6 +37,11 @@ function isMeantSlack({ leader }: CheckInput, { verdict }: Turnover): boolean {
   return (
     leader.purpose === 'teaching' || (leader.purpose === 'slack-line-dry' && verdict === 'lazy')
   )
+}
+
+/** Within its own uncertainty the estimate may be wrong, so it warns only mildly. */
+function isWithinReach({ neededSpeed_m_s, caster }: Turnover): boolean {
+  return neededSpeed_m_s.low <= caster.lineSpeed_m_s
 }
 
 /** The segment in which the leg loses most of its speed. */

@@ -103,7 +103,7 @@ export function scaleTo(leader: Leader, total_m: number): Leader {
 /** Moves length (m) from one segment to another; the total stays. */
 export function moveLength(leader: Leader, from: number, to: number, amount_m: number): Leader {
   const [a, b] = [leader.segments[from], leader.segments[to]]
-  if (!a || !b) return leader
+  if (!a || !b || from === to) return leader
   const shorter = quantityOf(a.length.si - amount_m, 'length', a.length.unit)
   const longer = quantityOf(b.length.si + a.length.si - shorter.si, 'length', b.length.unit)
   return setSegment(setSegment(leader, from, { length: shorter }), to, { length: longer })

@@ -1,0 +1,223 @@
+// @vitest-environment node
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Edit, Leader } from '../../src/engine/leader'
+import {
+  applyEdit,
+  diameter_m,
+  duplicateSegment,
+  insertSegment,
+  joinWithNext,
+  moveLength,
+  moveSegment,
+  removeSegment,
+  restepTo,
+  scaleTo,
+  setDiameter,
+  splitSegment,
+  tippetIndex,
+  totalLength_m,
+} from '../../src/engine/leader'
+import { quantityOf } from '../../src/engine/units'
+import { anyLeader, leaderOf, q, size, soundLeader } from './build'
+
+function freeze<T>(value: T): T {
+  if (typeof value === 'object' && value !== null) {
+    Object.values(value).forEach(freeze)
+    Object.freeze(value)
+  }
+  return value
+}
+
+const place = (leader: Leader, at: number) => at % leader.segments.length
+
+/** Every kind of edit at a place of a leader. */
+function editsAt(leader: Leader, at: number, length_m: number): Edit[] {
+  const length = quantityOf(length_m, 'length', 'in')
+  const diameter = size('4X')
+  const { key: _, ...segment } = soundLeader().segments[1] ?? { key: 0, ...fail() }
+  const to = (at + 1) % leader.segments.length
+  return [
+    { kind: 'insert', at, segment },
+    { kind: 'insert', at, segment, from: at },
+    { kind: 'remove', at },
+    { kind: 'join', at },
+    { kind: 'knot', at, knot: 'uni-to-uni' },
+    { kind: 'knot', at: leader.segments.length, knot: 'uni' },
+    { kind: 'length', at, length },
+    { kind: 'diameter', at, diameter },
+    { kind: 'label', at, label: '4X' },
+    { kind: 'material', at, material: 'fluorocarbon' },
+    { kind: 'move-length', from: at, to, amount_m: 0.01 },
+    { kind: 'restep', tippet: diameter },
+    { kind: 'scale', total_m: length_m },
+    { kind: 'stated-total', total: length },
+    { kind: 'hook', hook: 16 },
+  ]
+}
+
+function fail(): never {
+  throw new Error('no such segment')
+}
+
+const someEdit = fc
+  .tuple(anyLeader, fc.nat(20), fc.double({ min: 0.5, max: 6, noNaN: true }))
+  .map(([leader, n, length_m]) => ({ leader, at: place(leader, n), length_m }))
+
+const hasUniqueKeys = ({ segments }: Leader) =>
+  new Set(segments.map((s) => s.key)).size === segments.length
+
+/** What rounding a length to the place its unit is written to may move it: half of 0.01 ft, the coarsest. */
+const HALF_M = 1.53e-3
+
+describe('edits', () => {
+  it('never touch what they are given', () => {
+    fc.assert(
+      fc.property(someEdit, ({ leader, at, length_m }) => {
+        const before = JSON.stringify(leader)
+        freeze(leader)
+        for (const edit of editsAt(leader, at, length_m)) applyEdit(leader, edit)
+        return JSON.stringify(leader) === before
+      }),
+    )
+  })
+
+  it('keep the keys of segments apart, after any of them and any two', () => {
+    fc.assert(
+      fc.property(someEdit, fc.nat(20), ({ leader, at, length_m }, n) =>
+        editsAt(leader, at, length_m).every((edit) => {
+          const once = applyEdit(leader, edit)
+          const i = place(once, n)
+          const all = [
+            once,
+            splitSegment(once, i),
+            duplicateSegment(once, i),
+            moveSegment(once, i, 0),
+          ]
+          return all.every(hasUniqueKeys)
+        }),
+      ),
+      { numRuns: 50 },
+    )
+  })
+
+  it('leave at least one segment', () => {
+    const one = leaderOf([{ length: '2 m', diameter: '5X', part: 'tippet' }])
+    expect(removeSegment(one, 0)).toBe(one)
+  })
+})
+
+describe('split and join', () => {
+  it('a piece split and joined again is the leader it was', () => {
+    fc.assert(
+      fc.property(anyLeader, fc.nat(20), (leader, n) => {
+        const i = place(leader, n)
+        const back = joinWithNext(splitSegment(leader, i), i)
+        const bare = (l: Leader) => l.segments.map((s) => ({ ...s, length: null }))
+        expect(bare(back)).toEqual(bare(leader))
+        const [a, b] = [back.segments[i]?.length.si ?? NaN, leader.segments[i]?.length.si ?? NaN]
+        // Halves are each written to the place of their unit.
+        return Math.abs(a - b) <= 2 * HALF_M
+      }),
+    )
+  })
+
+  it('the halves are of one length, within rounding, and joined by a blood knot', () => {
+    const split = splitSegment(soundLeader(), 0)
+    expect(split.segments[0]?.length.text).toBe('19 in')
+    expect(split.segments[1]?.length.text).toBe('19 in')
+    expect(split.segments[1]?.joint).toEqual({ knot: 'blood' })
+  })
+})
+
+describe('insert and remove', () => {
+  it('the knot at the line stays at the line', () => {
+    const sound = soundLeader()
+    const { key: _, ...copy } = sound.segments[1] ?? fail()
+    expect(insertSegment(sound, 0, copy).segments[0]?.joint.knot).toBe('loop-to-loop')
+    expect(removeSegment(sound, 0).segments[0]?.joint.knot).toBe('loop-to-loop')
+    expect(moveSegment(sound, 2, 0).segments[0]?.joint.knot).toBe('loop-to-loop')
+  })
+
+  it('a piece put in at the cost of a neighbour leaves the total', () => {
+    const sound = soundLeader()
+    const { key: _, ...copy } = sound.segments[2] ?? fail()
+    const after = applyEdit(sound, { kind: 'insert', at: 1, segment: copy, from: 0 })
+    expect(totalLength_m(after)).toBeCloseTo(totalLength_m(sound), 9)
+  })
+})
+
+describe('lengths', () => {
+  it('scaling hits the total and keeps the proportions', () => {
+    fc.assert(
+      fc.property(anyLeader, fc.double({ min: 0.7, max: 1.5, noNaN: true }), (leader, factor) => {
+        const old_m = totalLength_m(leader)
+        const scaled = scaleTo(leader, old_m * factor)
+        // The longest piece takes up what rounding leaves, to the place of its own unit.
+        expect(Math.abs(totalLength_m(scaled) - old_m * factor)).toBeLessThanOrEqual(HALF_M)
+        const slack = HALF_M * (leader.segments.length + 1)
+        return scaled.segments.every(
+          (s, i) => Math.abs(s.length.si - (leader.segments[i]?.length.si ?? 0) * factor) <= slack,
+        )
+      }),
+    )
+  })
+
+  it('moving length keeps the total', () => {
+    fc.assert(
+      fc.property(anyLeader, fc.nat(20), fc.nat(20), (leader, a, b) => {
+        const [from, to] = [place(leader, a), place(leader, b)]
+        const moved = moveLength(leader, from, to, 0.02)
+        return Math.abs(totalLength_m(moved) - totalLength_m(leader)) <= HALF_M
+      }),
+    )
+  })
+})
+
+describe('diameters', () => {
+  it('stepping anew gives equal ratios, to the half-thousandths that are sold', () => {
+    const sound = soundLeader()
+    const sizes = restepTo(sound, size('6X')).segments.map(diameter_m)
+    // From the last butt piece, .0175, to 6X over five joints.
+    const ratio = (0.005 / 0.0175) ** (1 / 5)
+    sizes.slice(1).forEach((d, k) => {
+      expect(Math.abs(d - 0.0175 * 0.0254 * ratio ** k)).toBeLessThanOrEqual(
+        0.00025 * 0.0254 + 1e-9,
+      )
+    })
+  })
+
+  it('stepping anew leaves butt, lengths and knots alone', () => {
+    fc.assert(
+      fc.property(anyLeader, fc.integer({ min: 0, max: 8 }), (leader, x) => {
+        const after = restepTo(leader, size(`${x}X`))
+        expect(after.segments.map((s) => [s.length, s.joint, s.part])).toEqual(
+          leader.segments.map((s) => [s.length, s.joint, s.part]),
+        )
+        const at = tippetIndex(leader)
+        return at < 0 || after.segments[at]?.diameter.text === `${x}X`
+      }),
+    )
+  })
+
+  it('a new diameter drops what was on the old spool', () => {
+    const [segment = fail()] = setDiameter(
+      {
+        ...soundLeader(),
+        segments: [{ ...(soundLeader().segments[6] ?? fail()), pullTest: q('3 lb', 'force') }],
+      },
+      0,
+      size('4X'),
+    ).segments
+    expect(segment.diameter.text).toBe('4X')
+    expect(segment).not.toHaveProperty('label')
+    expect(segment).not.toHaveProperty('pullTest')
+  })
+
+  it('a fly of another size drops what was weighed on the old one', () => {
+    const sound = soundLeader()
+    const fly = { fly: { style: 'nymph', hook: 12, mass_kg: 5e-4 } } as const
+    const after = applyEdit({ ...sound, tip: { ...sound.tip, fly } }, { kind: 'hook', hook: 14 })
+    expect(after.tip.fly).toEqual({ fly: { style: 'nymph', hook: 14 } })
+  })
+})
