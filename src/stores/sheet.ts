@@ -90,9 +90,9 @@ export class Sheet {
   }
 
   async #write(): Promise<void> {
-    const id = this.id.value
-    const saved = await this.#setting.shelf.save(id, writeFormula(this.leader), this.#basedOn)
-    if (this.id.value !== id) return
+    const { shelf } = this.#setting
+    const file = writeFormula(this.leader)
+    const saved = await shelf.save(this.id.value, file, this.#basedOn)
     if (saved.state === 'conflict') return this.#resolve(saved.theirs)
     if (saved.state === 'saved') this.#basedOn = saved.revision
     this.state.value = saved.state

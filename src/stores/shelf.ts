@@ -167,7 +167,7 @@ export class Shelf {
     if (formula === 'unknown' || this.unkept.value.has(id)) return
     const known = this.formulas.value.get(id)
     if (formula === undefined && known === undefined) return
-    
+    if (formula && known && formula.revision <= known.revision) return
     if (formula) this.#put([formula])
     else this.#drop(id)
     this.#tell(id, 'elsewhere')

@@ -253,6 +253,20 @@ describe('two tabs with one formula', () => {
     expect(await storedNotes(two)).toEqual(['mine', 'old'])
   })
 
+  it('hold on to a text that could not be kept, whatever the other tab does', async () => {
+    const [one, two] = await twoTabs()
+    vi.spyOn(two.storage, 'put').mockRejectedValueOnce(new Error('full'))
+    two.bench.edit('Notes', noted('not kept'))
+    await two.bench.settled()
+    one.bench.edit('Notes', noted('by one'))
+    const later = await one.library.add(one.bench.leader)
+    await vi.waitFor(() => expect(two.library.leaderOf(later)).toBeDefined())
+    expect(notesOf(two.library.leaderOf(two.bench.id))).toBe('not kept')
+    await two.library.remove([two.bench.id])
+    expect(two.library.notice).toContain('not removed')
+    expect(notesOf(two.library.leaderOf(two.bench.id))).toBe('not kept')
+  })
+
   it('lose no text however their edits fall', async () => {
     const [one, two] = await twoTabs()
     for (let i = 0; i < 10; i++) {

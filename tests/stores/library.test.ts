@@ -131,6 +131,20 @@ describe('own formulas', () => {
   })
 })
 
+describe('word of a formula that is known already', () => {
+  it('changes nothing, so that it is not read again', async () => {
+    const [one, two] = [await openTab(), await openTab()]
+    const id = await one.library.add(leader('Known'))
+    const before = one.library.formulaOf(id)
+    const channel = new BroadcastChannel('taperwright')
+    channel.postMessage({ id })
+    const later = await two.library.add(leader('Later'))
+    await vi.waitFor(() => expect(one.library.leaderOf(later)).toBeDefined())
+    expect(one.library.formulaOf(id)).toBe(before)
+    channel.close()
+  })
+})
+
 describe('a stored formula that does not read', () => {
   it('is listed with its problems, found by name and exported as it lies', async () => {
     const first = await openTab()

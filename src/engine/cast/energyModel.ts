@@ -50,6 +50,8 @@ export interface LoopRun {
 
 const STEP_M = 0.06 // 0.3 % in speed and time against steps ten times finer
 
+const LEAST_SPEED_M_S = 1e-6 // a leg that has stopped: keeps its time finite
+
 /** Runs the loop through every piece. All figures are finite for positive masses and speeds. */
 export function runLoop(input: LoopInput): LoopRun {
   const leg = wholeLeg(input)
@@ -102,7 +104,8 @@ function runPiece(input: LoopInput, piece: LoopPiece, leg: Leg): PieceLoss {
     const legPart = perMass * legFactor * (leg.surface_m2 - (d * h) / 2)
     const loopPart = perMass * loopFactor
     const gain = Math.log(leg.moving_kg / after) / 2
-    const next = leg.speed_m_s * Math.exp(gain - flyPart - legPart - loopPart)
+    const kept = Math.exp(gain - flyPart - legPart - loopPart)
+    const next = Math.max(LEAST_SPEED_M_S, leg.speed_m_s * kept)
     loss.time_s += (4 * h) / (leg.speed_m_s + next)
     loss.flyDrag += flyPart
     loss.legDrag += legPart

@@ -2,7 +2,7 @@ import type { Check, CheckInput, Remedy } from './finding'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { diameter_m, jointAt, materialOf, roundedDiameter, tippetIndex } from '../leader'
 import { knot } from '../materials'
-import { diameterHolding_m } from '../strength'
+import { diameterHolding_m, weakPiece } from '../strength'
 import { limitSource } from './limits'
 
 /** The weakest place, wet, against the pull of the fish that is expected. */
@@ -37,7 +37,7 @@ export const tipAndFish: Check = {
  * that piece is the tippet. A new diameter has no label, so its strength is the material's.
  */
 function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | undefined {
-  const at = weakPiece(strength, leader.segments.length)
+  const at = weakPiece(strength)
   const segment = leader.segments[at]
   if (!segment) return undefined
   const keeps = Math.min(...[at, at + 1].map((i) => knot(jointAt(leader, i).knot).efficiency.value))
@@ -57,13 +57,4 @@ function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | u
     figures: { diameter_m: diameter.si },
     edit: { kind: 'restep', tippet: diameter },
   }
-}
-
-/** Of the two strands in a weak knot, the weaker one. */
-function weakPiece({ weakest, segments }: CheckInput['strength'], count: number): number {
-  const { kind, index } = weakest
-  const below = Math.min(index, count - 1)
-  if (kind === 'segment' || index === 0) return below
-  const [a, b] = [segments[index - 1], segments[below]]
-  return a && b && a.wet.value < b.wet.value ? index - 1 : below
 }

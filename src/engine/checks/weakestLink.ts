@@ -1,7 +1,7 @@
 import type { Check, CheckInput, Remedy } from './finding'
 import { diameter_m, jointAt, materialOf, roundedDiameter, tippetIndex } from '../leader'
 import { knot } from '../materials'
-import { diameterHolding_m } from '../strength'
+import { diameterHolding_m, weakPiece } from '../strength'
 
 /** A leader should break at its tippet, where least is lost. */
 export const weakestLink: Check = {
@@ -33,14 +33,15 @@ function lastTippet({ leader }: CheckInput): number {
   return leader.segments.map((s) => s.part).lastIndexOf('tippet')
 }
 
-/** The tippet itself, the knot above it, or the knot at the fly; a bite piece below counts as its end. */
-function isAtTippet(input: CheckInput): boolean {
-  const { weakest } = input.strength
-  const parts = input.leader.segments.map((s) => s.part)
-  const last = parts.length - 1
-  if (!parts.includes('tippet')) return weakest.index >= last
-  if (weakest.kind === 'segment') return parts[weakest.index] === 'tippet'
-  return parts[weakest.index] === 'tippet' || parts[weakest.index - 1] === 'tippet'
+/**
+ * The tippet is the weak strand, in itself or in one of its knots; a bite piece below counts as its end.
+ * A weaker strand tied to the tippet breaks in its own knots, and may take the tippet with it.
+ */
+function isAtTippet({ strength, leader }: CheckInput): boolean {
+  const parts = leader.segments.map((s) => s.part)
+  const weak = weakPiece(strength)
+  if (!parts.includes('tippet')) return strength.weakest.index >= parts.length - 1
+  return parts[weak] === 'tippet' || parts[strength.weakest.index - 1] === 'tippet'
 }
 
 /**
@@ -48,9 +49,7 @@ function isAtTippet(input: CheckInput): boolean {
  * has no label and no pull test, so its strength is the material's.
  */
 function stouter({ leader, strength }: CheckInput): Remedy | undefined {
-  const i = Math.min(strength.weakest.index, leader.segments.length - 1)
-  const weak =
-    strength.weakest.kind === 'joint' && i > 0 && isWeaker(strength.segments, i - 1, i) ? i - 1 : i
+  const weak = weakPiece(strength)
   const segment = leader.segments[weak]
   if (!segment) return undefined
   const material = materialOf(leader, segment.material)
@@ -68,8 +67,4 @@ function stouter({ leader, strength }: CheckInput): Remedy | undefined {
     figures: { diameter_m: diameter.si, piece: weak + 1 },
     edit: { kind: 'diameter', at: weak, diameter },
   }
-}
-
-function isWeaker(segments: CheckInput['strength']['segments'], a: number, b: number): boolean {
-  return (segments[a]?.wet.value ?? 0) < (segments[b]?.wet.value ?? 0)
 }

@@ -111,3 +111,12 @@ function weakestIn(strengths: readonly Strength[]) {
   }
   return { index, strength }
 }
+
+/** The piece that is weak at the weakest place: of the two strands in a knot, the weaker one. */
+export function weakPiece({ weakest, segments }: LeaderStrength): number {
+  const { kind, index } = weakest
+  const below = Math.min(index, segments.length - 1)
+  if (kind === 'segment' || index === 0) return below
+  const [a, b] = [segments[index - 1], segments[below]]
+  return a && b && a.wet.value < b.wet.value ? index - 1 : below
+}

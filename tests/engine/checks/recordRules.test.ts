@@ -1,0 +1,62 @@
+// @vitest-environment node
+import { describe, expect, it } from 'vitest'
+import { leaderOf, leaderOfPounds, soundLeader } from '../build'
+import { badOffers, findingsOf, whyNotChecked } from './support'
+import { POUND_RECIPES } from '../../reference/recipes'
+
+const record = (classLength: string, shockLength: string, strength = '16 lb') =>
+  leaderOf(
+    [
+      { length: '6 ft', diameter: '24 thou', part: 'butt', material: 'nylon-stiff' },
+      { length: classLength, diameter: '14 thou', part: 'tippet', strength },
+      { length: shockLength, diameter: '26 thou', part: 'shock' },
+    ],
+    { purpose: 'salt-water' },
+  )
+
+const variants = (leader: ReturnType<typeof record>) =>
+  findingsOf(leader, 'record-rules').map((f) => f.variant)
+
+describe('record rules', () => {
+  // IGFA fly fishing rules: class tippet at least 15 in (38.10 cm) inside its knots, shock tippet at most
+  // 12 in (30.48 cm) with its knots, classes to 10 kg (20 lb).
+  it('takes a leader that keeps them', () => {
+    expect(variants(record('18 in', '12 in'))).toEqual([])
+    expect(variants(record('18 in', '12 in', '20 lb'))).toEqual([])
+  })
+
+  it.each([
+    ['14 in', '12 in', '16 lb', 'class-short', 'length_m', 0.381],
+    // Fifteen inches between the centres of the knots are less inside them.
+    ['15 in', '12 in', '16 lb', 'class-short', 'length_m', 0.381],
+    ['18 in', '13 in', '16 lb', 'shock-long', 'length_m', 0.3048],
+    ['18 in', '12 in', '25 lb', 'class-strong', 'strength_N', 98.0665],
+  ])('notes class %s, shock %s, %s: %s', (classLength, shock, strength, variant, name, limit) => {
+    const [finding] = findingsOf(record(classLength, shock, strength), 'record-rules')
+    expect(finding).toMatchObject({ variant, severity: 'note', source: 'IGFA fly fishing rules' })
+    expect(finding?.limit[name]).toBeCloseTo(limit, 9)
+    expect(finding?.place).toEqual({ kind: 'segment', index: variant === 'shock-long' ? 2 : 1 })
+    expect(badOffers(record(classLength, shock, strength))).toEqual([])
+  })
+
+  it('notes both faults of a published tarpon leader: class over 20 lb, bite over 12 in', () => {
+    const tarpon = POUND_RECIPES.find((r) => r.id === 'tarpon')
+    if (!tarpon) throw new Error('no tarpon recipe')
+    expect(variants(leaderOfPounds(tarpon))).toEqual(['class-strong', 'shock-long'])
+  })
+
+  it('judges only a strength that is stated', () => {
+    const leader = record('18 in', '12 in')
+    const unlabelled = leader.segments.map(({ strength: _, ...s }) => s)
+    expect(variants({ ...leader, segments: unlabelled })).toEqual([])
+  })
+
+  it('offers lengths inside the rules', () => {
+    const offers = findingsOf(record('14 in', '13 in'), 'record-rules').flatMap((f) => f.remedies)
+    expect(offers.map((r) => r.id)).toEqual(['lengthen', 'shorten'])
+  })
+
+  it('is not checked of a leader that is not for records', () => {
+    expect(whyNotChecked(soundLeader(), 'record-rules')).toBe('no-record-purpose')
+  })
+})

@@ -1,0 +1,73 @@
+// @vitest-environment node
+import { describe, expect, it } from 'vitest'
+import { leaderOf, lineOf, soundLeader } from '../build'
+import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import type { CasterId, FlyStyle } from '../../../src/engine/tackle'
+import type { Purpose } from '../../../src/engine/leader'
+
+/** A long fine tippet, which a bulky fly on a light line is not carried round on. */
+const overloaded = (
+  style: FlyStyle = 'popper',
+  { caster = 'ordinary' as CasterId, purpose = 'general-dry' as Purpose } = {},
+) =>
+  leaderOf(
+    [
+      { length: '40 in', diameter: '18 thou', part: 'butt' },
+      { length: '30 in', diameter: '11 thou', part: 'mid-section' },
+      { length: '40 in', diameter: '5X', part: 'tippet' },
+    ],
+    {
+      purpose,
+      outfit: { line: lineOf('WF4F'), caster },
+      tip: { joint: { knot: 'improved-clinch' }, fly: { fly: { style, hook: 4 } } },
+    },
+  )
+
+describe('turnover', () => {
+  it('cautions about a fly that the leader does not carry round', () => {
+    const finding = onlyFinding(overloaded(), 'turnover')
+    expect(finding).toMatchObject({
+      variant: 'collapsed',
+      severity: 'caution',
+      place: { kind: 'segment' },
+    })
+    // An ordinary caster throws about 12 m/s (from memory).
+    expect(finding.limit.speed_m_s).toBe(12)
+    expect(Number(finding.measured.needed_m_s)).toBeGreaterThan(12)
+    expect(finding.source).toContain('estimate')
+  })
+
+  it('keeps silent about a leader that turns over', () => {
+    expect(findingsOf(soundLeader(), 'turnover')).toEqual([])
+  })
+
+  it('is no caution in teaching, where a leader may fail', () => {
+    expect(onlyFinding(overloaded('popper', { purpose: 'teaching' }), 'turnover').severity).toBe(
+      'note',
+    )
+  })
+
+  it('is not checked without fly or line', () => {
+    const leader = overloaded()
+    expect(whyNotChecked({ ...leader, outfit: {} }, 'turnover')).toBe('no-line')
+    expect(whyNotChecked({ ...leader, tip: { joint: leader.tip.joint } }, 'turnover')).toBe(
+      'no-fly',
+    )
+  })
+
+  it('asks more of a learner than of a strong caster', () => {
+    const needed = (caster: CasterId) => {
+      const [finding] = findingsOf(overloaded('popper', { caster }), 'turnover')
+      if (!finding) throw new Error('turned over')
+      return Number(finding.measured.needed_m_s) / Number(finding.limit.speed_m_s)
+    }
+    expect(needed('learner')).toBeGreaterThan(needed('strong'))
+  })
+
+  it('offers a shorter tippet, a stouter one and a smaller fly, each of which needs less speed', () => {
+    const leader = overloaded('bushy')
+    const offers = onlyFinding(leader, 'turnover').remedies.map((r) => r.id)
+    expect(offers).toEqual(expect.arrayContaining(['shorten', 'smaller-fly']))
+    expect(badOffers(leader)).toEqual([])
+  })
+})
