@@ -9,6 +9,19 @@ export default defineConfig({
   build: {
     // Older targets make the minifier rewrite light-dark(), which breaks switching the theme.
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          // What the first screen and a dialog share would be cut into small files that compress badly.
+          groups: [
+            {
+              name: 'first',
+              test: /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores\/(?!shippedOthers)|documents|charts)/,
+            },
+          ],
+        },
+      },
+    },
   },
   define: {
     __VUE_OPTIONS_API__: false,

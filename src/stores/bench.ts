@@ -3,15 +3,16 @@ import { defineStore } from 'pinia'
 import type { Edit, Leader } from '../engine/leader'
 import { evaluate } from '../engine/evaluate'
 import { applyEdit } from '../engine/leader'
-import { isShippedId, shippedId } from './entry'
+import { isShippedId } from './entry'
 import { endMerge, redo, undo } from './history'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
 import { newId } from './shelf'
 import { Sheet } from './sheet'
+import { FIRST_SHIPPED } from './shipped'
 import { startingLeader } from './startingLeader'
 
-const FIRST = shippedId('middle-sallow-9ft-5x')
+const FIRST = FIRST_SHIPPED.id
 const NEW_NAME = 'New leader'
 
 /** The leader that is open, its undo history, what is computed about it, and whether it is kept. */

@@ -1,6 +1,5 @@
 import type { Pinia } from 'pinia'
 import type { Storage } from '../storage'
-import { openStorage } from '../storage'
 import { useBench } from './bench'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
@@ -11,10 +10,16 @@ import { useSettings } from './settings'
  */
 export async function startStores(
   pinia: Pinia,
-  storage: Promise<Storage> = openStorage(),
+  storage: Promise<Storage> = opened(),
 ): Promise<void> {
   const [settings, library] = [useSettings(pinia), useLibrary(pinia)]
   const bench = useBench(pinia)
   await Promise.all([settings.start(storage), library.start(storage)])
   bench.resume()
+}
+
+/** Fetched beside the first screen, which does not wait for it. */
+async function opened(): Promise<Storage> {
+  const { openStorage } = await import('../storage')
+  return openStorage()
 }

@@ -16,23 +16,30 @@ import { entryOf, isShippedId, nameIn } from './entry'
 import { filterEntries } from './filterEntries'
 import { freeName } from './names'
 import { newId, now, Shelf } from './shelf'
-import { SHIPPED } from './shipped'
+import { FIRST_SHIPPED, otherShipped } from './shipped'
 
 /** All formulas: those that came with the app and the user's own. */
 export const useLibrary = defineStore('library', () => {
   const shelf = markRaw(new Shelf())
   const notice = shallowRef<string>()
+  const shipped = shallowRef<ReadonlyMap<string, StoredFormula>>(
+    new Map([[FIRST_SHIPPED.id, FIRST_SHIPPED]]),
+  )
   const entries = computed<readonly Entry[]>(() =>
-    [...shelf.formulas.value.values(), ...SHIPPED.values()].map(entryOnce),
+    [...shelf.formulas.value.values(), ...shipped.value.values()].map(entryOnce),
   )
 
+  /** Brings in the other shipped formulas and the user's own. */
   async function start(storage: Promise<Storage>): Promise<void> {
-    await shelf.start(storage)
+    const own = shelf.start(storage)
+    const others = await otherShipped()
+    shipped.value = new Map([FIRST_SHIPPED, ...others].map((formula) => [formula.id, formula]))
+    await own
     void readAhead(shelf.formulas.value.values())
   }
 
   function formulaOf(id: string): StoredFormula | undefined {
-    return SHIPPED.get(id) ?? shelf.formulas.value.get(id)
+    return shipped.value.get(id) ?? shelf.formulas.value.get(id)
   }
 
   function leaderOf(id: string): Leader | undefined {
@@ -43,7 +50,7 @@ export const useLibrary = defineStore('library', () => {
 
   /** The name with a mark, and with a number where another formula goes by that name. */
   function markedName(name: string, mark: string): string {
-    const taken = new Set([...SHIPPED.values(), ...shelf.formulas.value.values()].map(nameIn))
+    const taken = new Set([...shipped.value.values(), ...shelf.formulas.value.values()].map(nameIn))
     return freeName(name, mark, (candidate) => taken.has(candidate))
   }
 

@@ -1,7 +1,7 @@
 import type { ShallowRef } from 'vue'
 import { shallowRef } from 'vue'
 import type { NewFormula, Storage, StoredFormula } from '../storage'
-import { StorageError } from '../storage'
+import { StorageError } from '../storage/error'
 import { messageOf } from './messageOf'
 
 type Saved =

@@ -1,15 +1,19 @@
 import type { StoredFormula } from '../storage'
+import first from '../../formulas/middle-sallow-9ft-5x.json'
 import { shippedId } from './entry'
 
-const FILES = import.meta.glob<unknown>('../../formulas/*.json', {
-  eager: true,
-  import: 'default',
-})
+/** The formula the bench opens on; it alone is fetched before the bench stands. */
+export const FIRST_SHIPPED = shippedFormula('middle-sallow-9ft-5x', first)
 
-/** The formulas that come with the app, as if they had been stored at revision 0. */
-export const SHIPPED: ReadonlyMap<string, StoredFormula> = new Map(
-  Object.entries(FILES).map(([path, file]) => {
-    const id = shippedId(path.replace(/^.*\/|\.json$/g, ''))
-    return [id, { id, revision: 0, savedAt: '', file }]
-  }),
-)
+/** Formulas that come with the app, as if they had been stored at revision 0. */
+function shippedFormula(name: string, file: unknown): StoredFormula {
+  return { id: shippedId(name), revision: 0, savedAt: '', file }
+}
+
+/** The other shipped formulas, fetched while the bench already stands. */
+export async function otherShipped(): Promise<StoredFormula[]> {
+  const { OTHERS } = await import('./shippedOthers')
+  return Object.entries(OTHERS).map(([path, file]) =>
+    shippedFormula(path.replace(/^.*\/|\.json$/g, ''), file),
+  )
+}

@@ -3,16 +3,19 @@ import type { KnotId } from '../engine/materials'
 import type { Dimension, Quantity } from '../engine/units'
 import { parseWithUnit } from '../engine/units'
 
-/** What a new formula begins with: the shortest taper that no check objects to. */
+/** What a new formula begins with: a plain taper that no check objects to. */
 export function startingLeader(name: string): Leader {
   return {
     name,
-    purpose: 'streamer',
+    purpose: 'general-dry',
     outfit: {},
     segments: [
-      segment(1, 'butt', '.020 in', '46 in', 'loop-to-loop'),
-      segment(2, 'mid-section', '.015 in', '22 in', 'surgeons-triple'),
-      segment(3, 'tippet', '.010 in', '22 in', 'surgeons-triple'),
+      segment(1, 'butt', '.020 in', '42 in', 'loop-to-loop'),
+      segment(2, 'butt', '.017 in', '14 in', 'blood'),
+      segment(3, 'mid-section', '.0145 in', '9 in', 'blood'),
+      segment(4, 'mid-section', '.0115 in', '9 in', 'blood'),
+      segment(5, 'mid-section', '.009 in', '8 in', 'blood'),
+      segment(6, 'tippet', '4X', '26 in', 'surgeons-triple'),
     ],
     tip: { joint: { knot: 'improved-clinch' } },
     materials: [],

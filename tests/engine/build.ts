@@ -141,7 +141,7 @@ export const anyLeader: fc.Arbitrary<Leader> = fc
         ...(r.weight ? { line: lineOf(`WF${r.weight}F`) } : {}),
         ...(r.rod_ft ? { rod: quantityOf(r.rod_ft * 0.3048, 'length', 'ft') } : {}),
         ...(r.fish_g ? { fish: quantityOf(r.fish_g / 1000, 'mass', 'g') } : {}),
-        caster: r.caster as 'learner',
+        caster: r.caster,
       },
       segments,
       tip: { joint: { knot: r.tipKnot }, ...(r.fly ? { fly: { fly: r.fly } } : {}) },

@@ -35,7 +35,7 @@ const place = (leader: Leader, at: number) => at % leader.segments.length
 function editsAt(leader: Leader, at: number, length_m: number): Edit[] {
   const length = quantityOf(length_m, 'length', 'in')
   const diameter = size('4X')
-  const { key: _, ...segment } = soundLeader().segments[1] ?? { key: 0, ...fail() }
+  const { key: _, ...segment } = soundLeader().segments[1] ?? fail()
   const to = (at + 1) % leader.segments.length
   return [
     { kind: 'insert', at, segment },

@@ -54,12 +54,12 @@ describe('own formulas', () => {
     expect(entry).toMatchObject({
       shipped: false,
       name: 'Evening Rise',
-      purpose: 'streamer',
+      purpose: 'general-dry',
       materials: ['nylon-stiff'],
-      segments: 3,
+      segments: 6,
     })
-    expect(entry?.total_m).toBeCloseTo(90 * 0.0254, 9)
-    expect(entry?.tippet_m).toBeCloseTo(0.01 * 0.0254, 9)
+    expect(entry?.total_m).toBeCloseTo(108 * 0.0254, 9)
+    expect(entry?.tippet_m).toBeCloseTo(0.007 * 0.0254, 9)
     expect(entry?.searchText).toContain('evening rise')
   })
 

@@ -3,12 +3,13 @@ import { describe, expect, it } from 'vitest'
 import { leaderOf, lineOf, soundLeader } from '../build'
 import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { CasterId, FlyStyle } from '../../../src/engine/tackle'
+import { FLY_STYLES } from '../../../src/engine/tackle'
 import type { Purpose } from '../../../src/engine/leader'
 
 /** A long fine tippet, which a bulky fly on a light line is not carried round on. */
 const overloaded = (
   style: FlyStyle = 'popper',
-  { caster = 'ordinary' as CasterId, purpose = 'general-dry' as Purpose } = {},
+  { caster = 'ordinary', purpose = 'general-dry' } = {},
 ) =>
   leaderOf(
     [
@@ -53,6 +54,21 @@ describe('turnover', () => {
     expect(whyNotChecked({ ...leader, tip: { joint: leader.tip.joint } }, 'turnover')).toBe(
       'no-fly',
     )
+  })
+
+  it('is not checked on a tight line, which is not cast in loops', () => {
+    const leader = overloaded('popper', { purpose: 'tight-line-nymph' })
+    expect(whyNotChecked(leader, 'turnover')).toBe('not-for-this-purpose')
+  })
+
+  it('is only a note where the speed needed is within its own band of what is thrown', () => {
+    const noted = FLY_STYLES.flatMap((style) => findingsOf(overloaded(style), 'turnover'))
+    expect(new Set(noted.map((f) => f.severity))).toEqual(new Set(['note', 'caution']))
+    for (const { severity, measured, limit } of noted) {
+      // The needed speed is known within a quarter downwards, our estimate.
+      const isWithin = 0.75 * Number(measured.needed_m_s) <= Number(limit.speed_m_s)
+      expect(severity).toBe(isWithin ? 'note' : 'caution')
+    }
   })
 
   it('asks more of a learner than of a strong caster', () => {
