@@ -20,10 +20,9 @@ export interface FindingWords {
 
 type Sentences = (finding: Finding, say: Say) => FindingWords
 
-const knotName = (id: unknown): string =>
-  knot(id as KnotId)
-    .name.toLowerCase()
-    .replace('albright', 'Albright')
+/** Names of knots within a sentence: small letters, except for a person's name. */
+const spoken = (names: string): string => names.toLowerCase().replaceAll('albright', 'Albright')
+const knotName = (id: unknown): string => spoken(knot(id as KnotId).name)
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 /** An Albright, a blood knot. */
 const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`
@@ -136,15 +135,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     measured: `the pieces make ${say.length(m.total_m)}`,
     usual: `stated as ${say.length(l.total_m)}`,
   }),
-  'record-rules': ({ measured: m, limit: l, variant }, say) => ({
-    title:
-      variant === 'class-short'
-        ? 'Class tippet too short for a record'
-        : 'Shock tippet too long for a record',
-    why: 'A fish caught on it would not count as a fly record. For fishing it may be just right; local rules decide.',
-    measured: say.length(m.length_m),
-    usual: `${variant === 'class-short' ? 'at least' : 'at most'} ${say.length(l.length_m)}`,
-  }),
+  'record-rules': recordSentences,
 }
 
 const SHARE_TITLES: Readonly<Record<string, string>> = {
@@ -175,7 +166,7 @@ function knotSentences({ measured: m, limit: l, variant }: Finding, say: Say): F
       title: `Wrong knot ${where}`,
       why: `${capital(withArticle(name))} cannot make this joint.`,
       measured: name,
-      usual: text(l.knots).toLowerCase(),
+      usual: spoken(text(l.knots)),
     }
   }
   const fits: Readonly<Record<string, readonly [string, string]>> = {
@@ -215,6 +206,25 @@ function segmentLengthSentences(
       : 'Hard to hold while tying, and two knots close together tangle.',
     measured: say.length(m.length_m),
     usual: `at least ${say.length(l.length_m)}`,
+  }
+}
+
+const RECORD_TITLES: Readonly<Record<string, string>> = {
+  'class-short': 'Class tippet too short for a record',
+  'class-strong': 'Class tippet too strong for a record',
+  'shock-long': 'Shock tippet too long for a record',
+}
+
+function recordSentences({ measured: m, limit: l, variant }: Finding, say: Say): FindingWords {
+  const isStrength = variant === 'class-strong'
+  const [measured, limit] = isStrength
+    ? [say.force(m.strength_N), say.force(l.strength_N)]
+    : [say.length(m.length_m), say.length(l.length_m)]
+  return {
+    title: RECORD_TITLES[variant] ?? 'Outside the record rules',
+    why: 'A fish caught on it would not count as a fly record. For fishing it may be just right; local rules decide.',
+    measured,
+    usual: `${variant === 'class-short' ? 'at least' : 'at most'} ${limit}`,
   }
 }
 

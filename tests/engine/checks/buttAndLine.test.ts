@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, lineOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { Purpose } from '../../../src/engine/leader'
 
 /** A line tip of .030 in, so that the share is easily worked by hand. */
@@ -61,5 +61,6 @@ describe('butt and line', () => {
       'set-diameter',
     ])
     expect(badOffers(leader, own)).toEqual([])
+    expect(leftAfterOffers(leader, 'butt-and-line', own)).toEqual([])
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding } from './support'
 import type { KnotId } from '../../../src/engine/materials'
 
 const joined = (above: string, below: string, knot: KnotId) =>
@@ -28,6 +28,7 @@ describe('knot unsuited', () => {
       place: { index },
     })
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'knot-unsuited')).toEqual([])
   })
 
   it('cautions about a blood knot on nylon more than 35 % thinner', () => {
@@ -72,5 +73,6 @@ describe('knot unsuited', () => {
     const leader = joined(above, below, 'blood')
     expect(onlyFinding(leader, 'knot-unsuited').remedies.map((r) => r.id)).toEqual(['change-knot'])
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'knot-unsuited')).toEqual([])
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, leaderOfPounds, soundLeader } from '../build'
-import { badOffers, findingsOf, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, whyNotChecked } from './support'
 import { POUND_RECIPES } from '../../reference/recipes'
 
 const record = (classLength: string, shockLength: string, strength = '16 lb') =>
@@ -37,6 +37,7 @@ describe('record rules', () => {
     expect(finding?.limit[name]).toBeCloseTo(limit, 9)
     expect(finding?.place).toEqual({ kind: 'segment', index: variant === 'shock-long' ? 2 : 1 })
     expect(badOffers(record(classLength, shock, strength))).toEqual([])
+    expect(leftAfterOffers(record(classLength, shock, strength), 'record-rules')).toEqual([])
   })
 
   it('notes both faults of a published tarpon leader: class over 20 lb, bite over 12 in', () => {

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding } from './support'
 
 const withMiddle = (length: string, tippet = '30 in') =>
   leaderOf([
@@ -57,6 +57,7 @@ describe('segment length', () => {
   ])('offers what helps (%#)', (leader, offer) => {
     expect(onlyFinding(leader, 'segment-length').remedies.map((r) => r.id)).toContain(offer)
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'segment-length')).toEqual([])
   })
 
   it('offers a length clear of the knots even where the user allows less', () => {
@@ -65,5 +66,6 @@ describe('segment length', () => {
       0,
     )
     expect(badOffers(withMiddle('.5 in'), own)).toEqual([])
+    expect(leftAfterOffers(withMiddle('.5 in'), 'segment-length', own)).toEqual([])
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, leaderOfRecipe, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { Purpose } from '../../../src/engine/leader'
 import { RECIPES } from '../../reference/recipes'
 
@@ -30,6 +30,7 @@ describe('shares', () => {
     expect(finding.source).toContain('60/20/20')
     expect(finding.remedies.map((r) => r.id)).toEqual(['move-length'])
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'shares')).toEqual([])
   })
 
   it('keeps silent about 60/20/20, and about halves', () => {

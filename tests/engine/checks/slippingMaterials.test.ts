@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding } from './support'
 import type { KnotId } from '../../../src/engine/materials'
 
 const mixed = (above: string, below: string, knot: KnotId) =>
@@ -43,5 +43,6 @@ describe('slipping materials', () => {
       'change-knot',
     ])
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'slipping-materials')).toEqual([])
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { q, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 import { applyEdit, totalLength_m } from '../../../src/engine/leader'
 
 /** Its pieces make 108 in. */
@@ -16,6 +16,7 @@ describe('stated total', () => {
     expect(finding.source).toContain('stated')
     expect(finding.remedies.map((r) => r.id)).toEqual(['restate', 'scale'])
     expect(badOffers(stating(total))).toEqual([])
+    expect(leftAfterOffers(stating(total), 'stated-total')).toEqual([])
   })
 
   it.each(['9 ft', '108 in', '2.74 m', '109 in'])('keeps silent about %s', (total) => {

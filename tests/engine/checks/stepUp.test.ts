@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding } from './support'
 import type { Part, Purpose } from '../../../src/engine/leader'
 
 const rising = (part: Part, purpose: Purpose = 'general-dry') =>
@@ -46,5 +46,6 @@ describe('step up', () => {
     const { remedies } = onlyFinding(rising('tippet'), 'step-up')
     expect(remedies.map((r) => r.id)).toEqual(['match-above'])
     expect(badOffers(rising('tippet'))).toEqual([])
+    expect(leftAfterOffers(rising('tippet'), 'step-up')).toEqual([])
   })
 })

@@ -70,7 +70,7 @@ const ONE_OF_A_KIND: readonly CheckId[] = ['weakest-link', 'turnover', 'tip-and-
  * What is wrong with an offer, or undefined: it must help its finding and bring no severer one. That a
  * total is then no longer the one stated is no objection: any change of length departs from it.
  */
-export function objectionTo(
+function objectionTo(
   leader: Leader,
   finding: Finding,
   remedy: Remedy,
@@ -113,4 +113,11 @@ export function badOffers(leader: Leader, own: LimitOverrides = {}): string[] {
         : []
     }),
   )
+}
+
+/** What a rule still finds after each of its offers: nothing, where an offer settles the matter. */
+export function leftAfterOffers(leader: Leader, id: CheckId, own: LimitOverrides = {}): Finding[] {
+  return findingsOf(leader, id, own)
+    .flatMap((finding) => finding.remedies)
+    .flatMap(({ edit }) => findingsOf(applyEdit(leader, edit), id, own))
 }

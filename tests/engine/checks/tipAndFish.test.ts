@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { q, soundLeader, withPiece } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 
 const withFish = (fish: string) => ({
   ...soundLeader(),
@@ -37,6 +37,7 @@ describe('tip and fish', () => {
     const leader = withFish('8 lb')
     expect(onlyFinding(leader, 'tip-and-fish').remedies.map((r) => r.id)).toEqual(['restep'])
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'tip-and-fish')).toEqual([])
   })
 
   it('offers a stouter piece where the weak one is not the tippet', () => {
@@ -45,5 +46,6 @@ describe('tip and fish', () => {
       { id: 'set-diameter', figures: { piece: 5 } },
     ])
     expect(badOffers(leader)).toEqual([])
+    expect(leftAfterOffers(leader, 'tip-and-fish')).toEqual([])
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { FlyStyle } from '../../../src/engine/tackle'
 
 const withFly = (hook: number, style: FlyStyle = 'parachute') => ({
@@ -54,5 +54,6 @@ describe('tippet and fly', () => {
       'restep',
     ])
     expect(badOffers(withFly(hook))).toEqual([])
+    expect(leftAfterOffers(withFly(hook), 'tippet-and-fly')).toEqual([])
   })
 })

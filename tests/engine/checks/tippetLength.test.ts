@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, q, soundLeader, withPiece } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 
 const withTippet = (length: string) => withPiece(soundLeader(), 6, { length: q(length) })
 
@@ -51,5 +51,6 @@ describe('tippet length', () => {
       offer,
     ])
     expect(badOffers(withTippet(length))).toEqual([])
+    expect(leftAfterOffers(withTippet(length), 'tippet-length')).toEqual([])
   })
 })

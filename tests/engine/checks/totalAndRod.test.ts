@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { q, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
 
 const withRod = (rod: string) => ({
   ...soundLeader(),
@@ -48,5 +48,6 @@ describe('total and rod', () => {
       'scale',
     ])
     expect(badOffers(withRod(rod), own)).toEqual([])
+    expect(leftAfterOffers(withRod(rod), 'total-and-rod', own)).toEqual([])
   })
 })

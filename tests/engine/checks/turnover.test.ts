@@ -9,7 +9,7 @@ import type { Purpose } from '../../../src/engine/leader'
 /** A long fine tippet, which a bulky fly on a light line is not carried round on. */
 const overloaded = (
   style: FlyStyle = 'popper',
-  { caster = 'ordinary', purpose = 'general-dry' } = {},
+  { caster = 'ordinary', purpose = 'general-dry' }: { caster?: CasterId; purpose?: Purpose } = {},
 ) =>
   leaderOf(
     [

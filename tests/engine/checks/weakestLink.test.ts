@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { leaderOf, q, soundLeader, withPiece } from '../build'
-import { badOffers, findingsOf, onlyFinding } from './support'
+import { leftAfterOffers, badOffers, findingsOf, onlyFinding } from './support'
 import { POUND_FORCE_N } from '../../../src/engine/units'
 
 const weakMiddle = (strength: string) =>
@@ -38,6 +38,7 @@ describe('weakest link', () => {
         'set-diameter',
       ])
       expect(badOffers(leader)).toEqual([])
+      expect(leftAfterOffers(leader, 'weakest-link')).toEqual([])
     },
   )
 })

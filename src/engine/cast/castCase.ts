@@ -1,0 +1,74 @@
+import type { Air, AxialFrictionName, CylinderDragName } from './drag'
+import { STANDARD_AIR } from './drag'
+
+/** A stretch of strand, level or tapering evenly; SI. */
+export interface Strand {
+  readonly length_m: number
+  readonly diameterFrom_m: number
+  readonly diameterTo_m: number
+  readonly density_kg_m3: number
+  readonly modulus_Pa: number
+  /** Natural curvature off the spool, 1/m; 0 is straight. */
+  readonly curl_1_m?: number
+}
+
+/** A small mass on the strand, such as a knot: at a joint between leader segments (0 is at the line). */
+export interface JointMass {
+  readonly joint: number
+  readonly mass_kg: number
+}
+
+export interface CastSettings {
+  /** Speed of the fly leg at the start, m/s. */
+  readonly lineSpeed_m_s: number
+  readonly loopHeight_m: number
+  /** Length of the rod leg at the start, rod tip to the loop's lower end. */
+  readonly loopStart_m: number
+  readonly launchAngle_deg: number
+  readonly tipHeight_m: number
+}
+
+export type MeshName = 'coarse' | 'usual' | 'fine'
+
+/** Everything a flight needs. The rod tip stands still; a head wind is negative. */
+export interface CastCase {
+  /** From rod tip to line end. */
+  readonly line: readonly Strand[]
+  /** From butt to tippet. */
+  readonly segments: readonly Strand[]
+  readonly fly: { readonly mass_kg: number; readonly dragArea_m2: number }
+  readonly cast: CastSettings
+  readonly air: Air
+  readonly gravity_m_s2: number
+  readonly wind_m_s: number
+  /** A constant coefficient on the wetted surface, or the name of a law. */
+  readonly axialFriction: number | AxialFrictionName
+  readonly cylinderDrag: CylinderDragName
+  /** The bending moment is K (change of angle + this time its rate). */
+  readonly bendingDamping_s: number
+  readonly knots: readonly JointMass[]
+  readonly endTime_s: number
+  readonly mesh: MeshName
+}
+
+/** The standard cast (common practice); see STANDARD_CAST in turnover.ts for why 10 degrees. */
+export const STANDARD_SETTINGS: CastSettings = {
+  lineSpeed_m_s: 12,
+  loopHeight_m: 0.8,
+  loopStart_m: 4,
+  launchAngle_deg: 10,
+  tipHeight_m: 2,
+}
+
+export const STANDARD_SURROUNDINGS = {
+  air: STANDARD_AIR,
+  gravity_m_s2: 9.80665,
+  wind_m_s: 0,
+  axialFriction: 'matsui',
+  cylinderDrag: 'cheng',
+  /** A coated line's damping is a few milliseconds, estimate. */
+  bendingDamping_s: 0.003,
+  knots: [],
+  endTime_s: 2.5,
+  mesh: 'usual',
+} as const satisfies Partial<CastCase>

@@ -1,0 +1,39 @@
+import type { Air } from '../drag'
+import type { Chain } from '../chain'
+import type { State } from '../state'
+import { readTable } from '../drag'
+
+/** Power (W) that the air takes from each link: across it and along it. */
+export interface LineDragPower {
+  readonly cross: Float64Array
+  readonly axial: Float64Array
+}
+
+/**
+ * Drag by the cross-flow principle, at the speed of each link's middle relative to the wind: across, a
+ * cylinder by its own Reynolds number; along, friction on the wetted surface. Half goes to each end.
+ */
+export function applyLineDrag(state: State, chain: Chain, air: Air, wind_m_s: number, power: LineDragPower): void {
+  const { ux, uy, cos, sin, fx, fy } = state
+  const { links, length_m, diameter_m, crossTable, axialTable } = chain
+  const nu = air.kinematicViscosity_m2_s
+  const half = (air.density_kg_m3 / 2) * nu
+  for (let k = 1; k <= links; k++) {
+    const [c, s, d] = [cos[k]!, sin[k]!, diameter_m[k]!]
+    const wx = (ux[k - 1]! + ux[k]!) / 2 - wind_m_s
+    const wy = (uy[k - 1]! + uy[k]!) / 2
+    const along = wx * c + wy * s
+    const across = wy * c - wx * s
+    const factor = half * length_m[k]!
+    const fAcross = -factor * readTable(crossTable, (Math.abs(across) * d) / nu) * across
+    const fAlong = -factor * Math.PI * readTable(axialTable, (Math.abs(along) * d) / nu) * along
+    const gx = (fAlong * c - fAcross * s) / 2
+    const gy = (fAlong * s + fAcross * c) / 2
+    fx[k - 1] = fx[k - 1]! + gx
+    fy[k - 1] = fy[k - 1]! + gy
+    fx[k] = fx[k]! + gx
+    fy[k] = fy[k]! + gy
+    power.cross[k] = -fAcross * (across - wind_m_s * s)
+    power.axial[k] = -fAlong * (along + wind_m_s * c)
+  }
+}

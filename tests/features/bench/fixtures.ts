@@ -1,0 +1,93 @@
+import BenchTools from '../../../src/features/bench/BenchTools.vue'
+import FiguresBand from '../../../src/features/bench/FiguresBand.vue'
+import FiguresDialog from '../../../src/features/bench/FiguresDialog.vue'
+import FindingsPanel from '../../../src/features/bench/FindingsPanel.vue'
+import LeaderDrawing from '../../../src/features/bench/LeaderDrawing.vue'
+import LimitsDialog from '../../../src/features/bench/LimitsDialog.vue'
+import OutfitBar from '../../../src/features/bench/OutfitBar.vue'
+import ProfileChart from '../../../src/features/bench/ProfileChart.vue'
+import ProfileStack from '../../../src/features/bench/ProfileStack.vue'
+import SegmentDialog from '../../../src/features/bench/SegmentDialog.vue'
+import SegmentRow from '../../../src/features/bench/SegmentRow.vue'
+import SegmentTable from '../../../src/features/bench/SegmentTable.vue'
+import BenchView from '../../../src/features/bench/View.vue'
+import { profileSeries } from '../../../src/charts'
+import { evaluate } from '../../../src/engine/evaluate'
+import type { Leader } from '../../../src/engine/leader'
+import { sayIn } from '../../../src/wording'
+import type { Fixtures } from '../../support/fixture'
+import { q, soundLeader, withPiece } from '../../engine/build'
+
+export const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
+export const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
+export const COLOURS = { ink: '#111111', faint: '#666666', rule: '#cccccc', water: '#115566' }
+
+/** A sound leader spoiled by one piece that cannot be tied. */
+export const spoiled: Leader = withPiece(soundLeader(), 3, { length: q('1 in') })
+
+/** What most parts of the bench are given of a leader. */
+export function givenOf(leader: Leader) {
+  return { leader, evaluation: evaluate(leader), say: sayIn(UNITS), units: UNITS }
+}
+
+const given = givenOf(soundLeader())
+const { leader, evaluation, say, units } = given
+
+export const fixtures: Fixtures = {
+  'BenchTools.vue': { component: BenchTools, props: { leader, units }, shows: 'Scale to' },
+  'FiguresBand.vue': { component: FiguresBand, props: given, shows: "9'" },
+  'FiguresDialog.vue': {
+    component: FiguresDialog,
+    props: { leader, evaluation, say },
+    shows: 'EI dry',
+  },
+  'FindingsPanel.vue': {
+    component: FindingsPanel,
+    props: { report: evaluation.checks, leader, say },
+    shows: 'Nothing wrong was found.',
+  },
+  'LeaderDrawing.vue': {
+    component: LeaderDrawing,
+    props: { ...given, width: 800, current: null },
+    shows: '38 in',
+  },
+  'LimitsDialog.vue': {
+    component: LimitsDialog,
+    props: { purpose: 'general-dry', own: {}, units },
+    shows: 'Shortest tippet',
+  },
+  'OutfitBar.vue': { component: OutfitBar, props: { leader, units }, shows: 'Parachute dry' },
+  'ProfileChart.vue': {
+    component: ProfileChart,
+    props: { series: profileSeries(evaluation, units)[0], total_m: 2.7432, colours: COLOURS },
+    shows: 'thousandths of an inch',
+  },
+  'ProfileStack.vue': {
+    component: ProfileStack,
+    props: { ...given, distance: null },
+    shows: 'Point at a place to read it.',
+  },
+  'SegmentDialog.vue': {
+    component: SegmentDialog,
+    props: { leader, row: 2, units },
+    shows: 'Piece 3: mid-section',
+  },
+  'SegmentRow.vue': {
+    component: SegmentRow,
+    props: {
+      ...given,
+      segment: leader.segments[1],
+      row: 1,
+      choice: AS_TYPED,
+      isCurrent: false,
+      isSelected: false,
+    },
+    shows: '88 %',
+  },
+  'SegmentTable.vue': {
+    component: SegmentTable,
+    props: { ...given, choice: AS_TYPED, current: null },
+    shows: 'Add a piece',
+  },
+  'View.vue': { component: BenchView, shows: 'Finished length' },
+}

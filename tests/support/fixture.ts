@@ -1,0 +1,30 @@
+import type { Component } from 'vue'
+import type { VueWrapper } from '@vue/test-utils'
+import { mount } from '@vue/test-utils'
+import { createPinia } from 'pinia'
+
+/** A component with all it needs to stand alone: no worker, no network, no storage. */
+export interface Fixture {
+  readonly component: Component
+  readonly props?: Readonly<Record<string, unknown>>
+  readonly slots?: Readonly<Record<string, string>>
+  /** A text that a person must find in it. */
+  readonly shows: string
+}
+
+export type Fixtures = Readonly<Record<string, Fixture>>
+
+/** Happy-dom knows no popovers; here one is open as soon as it is asked to be. */
+if (!('showPopover' in HTMLElement.prototype)) {
+  Object.defineProperty(HTMLElement.prototype, 'showPopover', { value: () => undefined })
+}
+
+/** Mounts a fixture into the page. */
+export function stand({ component, props, slots }: Fixture, patch: object = {}): VueWrapper {
+  return mount(component, {
+    attachTo: document.body,
+    props: { ...props, ...patch },
+    slots: { ...slots },
+    global: { plugins: [createPinia()] },
+  })
+}

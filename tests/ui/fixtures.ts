@@ -1,0 +1,21 @@
+import AppDialog from '../../src/ui/AppDialog.vue'
+import AppIcon from '../../src/ui/AppIcon.vue'
+import QuantityField from '../../src/ui/QuantityField.vue'
+import type { Fixtures } from '../support/fixture'
+import { size } from '../engine/build'
+
+export const fixtures: Fixtures = {
+  'AppDialog.vue': {
+    component: AppDialog,
+    props: { title: 'Knots' },
+    slots: { default: '<p>All of them.</p>' },
+    shows: 'All of them.',
+  },
+  // An icon says nothing in words: it never stands without them.
+  'AppIcon.vue': { component: AppIcon, props: { name: 'add' }, shows: '' },
+  'QuantityField.vue': {
+    component: QuantityField,
+    props: { quantity: size('5X'), dimension: 'diameter', unit: 'in', label: 'Diameter' },
+    shows: '',
+  },
+}
