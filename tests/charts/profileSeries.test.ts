@@ -38,16 +38,23 @@ describe('profileSeries', () => {
 
   it('writes diameters in millimetres to metric readers', () => {
     const { points, unit } = seriesOf('diameter')
-    expect(unit).toBe('mm')
-    expect(ys(points)).toEqual([0.5, 0.5, 0.25, 0.25, 0.2, 0.2].map((y) => expect.closeTo(y, 9)))
+    expect(unit)
+      .toBe('mm')
+      [(0.5, 0.5, 0.25, 0.25, 0.2, 0.2)].forEach((y, i) => expect(points[i]?.y).toBeCloseTo(y, 9))
   })
 
-  it.each(['in', 'thou', 'X'] as const)('writes diameters in thousandths to readers of %s', (diameter) => {
-    const { points, unit } = seriesOf('diameter', profileSeries(evaluation, { diameter, force: 'lb' }))
-    expect(unit).toBe('thousandths of an inch')
-    // 25.4 mm to the inch.
-    expect(points[0]?.y).toBeCloseTo(0.5 / 0.0254, 9)
-  })
+  it.each(['in', 'thou', 'X'] as const)(
+    'writes diameters in thousandths to readers of %s',
+    (diameter) => {
+      const { points, unit } = seriesOf(
+        'diameter',
+        profileSeries(evaluation, { diameter, force: 'lb' }),
+      )
+      expect(unit).toBe('thousandths of an inch')
+      // 25.4 mm to the inch.
+      expect(points[0]?.y).toBeCloseTo(0.5 / 0.0254, 9)
+    },
+  )
 
   it('sets stiffness on a log scale, wet below dry, in N mm²', () => {
     const { points, second, isLog } = seriesOf('stiffness')
@@ -83,7 +90,10 @@ describe('profileSeries', () => {
   })
 
   it('gives a pound 1/2.2046 of the figure of a kilogram', () => {
-    const inPounds = seriesOf('strength', profileSeries(evaluation, { diameter: 'mm', force: 'lb' }))
+    const inPounds = seriesOf(
+      'strength',
+      profileSeries(evaluation, { diameter: 'mm', force: 'lb' }),
+    )
     expect((inPounds.points[0]?.y ?? 0) / (seriesOf('strength').points[0]?.y ?? 1)).toBeCloseTo(
       1 / 0.45359237,
       6,

@@ -16,7 +16,10 @@ const modules = import.meta.glob<{ fixtures: Fixtures }>('../{ui,features/*}/fix
 
 /** Fixtures by the place of their component under src. */
 const all = Object.entries(modules).flatMap(([path, { fixtures }]) => {
-  const folder = path.replace(/^\.\.\/ui/, 'ui').replace(/^\.\//, 'features/').replace('fixtures.ts', '')
+  const folder = path
+    .replace(/^\.\.\/ui/, 'ui')
+    .replace(/^\.\//, 'features/')
+    .replace('fixtures.ts', '')
   return Object.entries(fixtures).map(([file, fixture]) => [`${folder}${file}`, fixture] as const)
 })
 

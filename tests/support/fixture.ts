@@ -21,10 +21,11 @@ if (!('showPopover' in HTMLElement.prototype)) {
 
 /** Mounts a fixture into the page. */
 export function stand({ component, props, slots }: Fixture, patch: object = {}): VueWrapper {
-  return mount(component, {
+  const wrapper: unknown = mount(component, {
     attachTo: document.body,
     props: { ...props, ...patch },
     slots: { ...slots },
     global: { plugins: [createPinia()] },
   })
+  return wrapper as VueWrapper
 }

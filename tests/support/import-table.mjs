@@ -31,7 +31,7 @@ export const table = {
   'engine/leader': engineStage(lower(...GROUND), ORDER),
   'engine/profile': engineStage(lower(...LEADER), ORDER),
   'engine/strength': engineStage(lower(...LEADER), ORDER),
-  'engine/cast': engineStage(lower(...FIGURES), ORDER),
+  'engine/cast': engineStage(lower(...FIGURES, 'bench'), ORDER),
   'engine/checks': engineStage(lower(...CAST, 'bench'), ORDER),
   'engine/advice': engineStage(lower(...CHECKED), ORDER),
   'engine/bench': engineStage(

@@ -42,7 +42,10 @@ export interface CastCase {
   readonly gravity_m_s2: number
   readonly wind_m_s: number
   /** A constant coefficient on the wetted surface, or the name of a law. */
-  readonly axialFriction: number | AxialFrictionName
+  readonly axialFriction:
+    | number
+    | AxialFrictionName
+    | { readonly law: AxialFrictionName; readonly factor: number }
   readonly cylinderDrag: CylinderDragName
   /** The bending moment is K (change of angle + this time its rate). */
   readonly bendingDamping_s: number

@@ -10,10 +10,16 @@ export interface Chain {
   /** Node at which the line ends and the leader begins. */
   readonly butt: number
   readonly length_m: Float64Array
+  /** 1/length of each link. */
+  readonly inverseLength: Float64Array
+  /** Largest inverse mass at the ends of each link over its length: frequency squared per tension. */
+  readonly waveFactor: Float64Array
   readonly diameter_m: Float64Array
   /** 1/mass of each node; 0 for the rod tip. */
   readonly inverseMass: Float64Array
   readonly mass_kg: Float64Array
+  /** Twelfth of each line link's mass, kg. */
+  readonly linkInertia: Float64Array
   /** Bending stiffness of the joint at node k, N m/rad: half-links in series. */
   readonly hinge: Float64Array
   /** Natural change of angle at node k, rad. */
@@ -35,7 +41,7 @@ interface MeshSizes {
 }
 
 export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
-  coarse: { line: 0.1, resting: 0.4, leader: 0.08, loopShare: 1 / 8 },
+  coarse: { line: 0.08, resting: 0.4, leader: 0.07, loopShare: 0.15 },
   usual: { line: 0.06, resting: 0.25, leader: 0.05, loopShare: 1 / 12 },
   fine: { line: 0.025, resting: 0.06, leader: 0.025, loopShare: 1 / 30 },
 }
@@ -52,7 +58,14 @@ export function buildChain(input: CastCase): Chain {
   const pieces = cut(input)
   const links = pieces.length
   const column = () => new Float64Array(links + 1)
-  const [length_m, diameter_m, mass_kg, stiffness, curl] = [column(), column(), column(), column(), column()]
+  const [length_m, diameter_m, mass_kg, stiffness, curl] = [
+    column(),
+    column(),
+    column(),
+    column(),
+    column(),
+  ]
+  const linkInertia = column()
   const segmentOf = new Int16Array(links + 1).fill(-1)
   pieces.forEach((piece, i) => {
     const k = i + 1
@@ -65,6 +78,10 @@ export function buildChain(input: CastCase): Chain {
     curl[k] = strand.curl_1_m ?? 0
     stiffness[k] = (strand.modulus_Pa * Math.PI * ((a + b) / 2) ** 4) / 64
     // Half of the mass goes to each end; of a tapering link the thicker end gets its own half.
+    linkInertia[k] =
+      piece.segment < 0
+        ? (strand.density_kg_m3 * (Math.PI / 4) * length * ((a + b) / 2) ** 2) / 12
+        : 0
     const perVolume = strand.density_kg_m3 * (Math.PI / 4) * (length / 2)
     mass_kg[k - 1] = at(mass_kg, k - 1) + perVolume * ((3 * a + b) / 4) ** 2
     mass_kg[k] = at(mass_kg, k) + perVolume * ((a + 3 * b) / 4) ** 2
@@ -75,15 +92,36 @@ export function buildChain(input: CastCase): Chain {
   const inverseMass = mass_kg.map((m, k) => (k === 0 ? 0 : 1 / m))
   const { hinge, naturalAngle } = hinges(length_m, stiffness, curl)
   return {
-    links, butt, length_m, diameter_m, inverseMass, mass_kg, hinge, naturalAngle, segmentOf,
+    links,
+    butt,
+    inverseLength: length_m.map((l) => 1 / l),
+    waveFactor: waveFactors(length_m, inverseMass),
+    linkInertia,
+    length_m,
+    diameter_m,
+    inverseMass,
+    mass_kg,
+    hinge,
+    naturalAngle,
+    segmentOf,
     leaderLength_m: input.segments.reduce((sum, s) => sum + s.length_m, 0),
     crossTable: dragTable(CYLINDER_DRAG[input.cylinderDrag]),
     axialTable: dragTable(axialLaw(input.axialFriction)),
   }
 }
 
+function waveFactors(length_m: Float64Array, inverseMass: Float64Array): Float64Array {
+  return length_m.map((l, k) =>
+    k === 0 ? 0 : Math.max(at(inverseMass, k), at(inverseMass, k - 1)) / l,
+  )
+}
+
 function axialLaw(law: CastCase['axialFriction']): (re: number) => number {
-  return typeof law === 'number' ? () => law : AXIAL_FRICTION[law]
+  if (typeof law === 'number') return () => law
+  if (typeof law === 'string') return AXIAL_FRICTION[law]
+  const { factor } = law
+  const base = AXIAL_FRICTION[law.law]
+  return (re) => factor * base(re)
 }
 
 const at = (column: Float64Array, i: number): number => column[i] as number
@@ -121,9 +159,14 @@ function cut(input: CastCase): Piece[] {
   const line = input.line.flatMap((strand) => {
     const resting = Math.min(strand.length_m, Math.max(0, loopStart_m - RESTING_MARGIN_M - along))
     along += strand.length_m
-    return [...even(strand, -1, 0, resting, sizes.resting), ...even(strand, -1, resting, strand.length_m, travelled)]
+    return [
+      ...even(strand, -1, 0, resting, sizes.resting),
+      ...even(strand, -1, resting, strand.length_m, travelled),
+    ]
   })
-  const leader = input.segments.flatMap((strand, i) => even(strand, i, 0, strand.length_m, sizes.leader))
+  const leader = input.segments.flatMap((strand, i) =>
+    even(strand, i, 0, strand.length_m, sizes.leader),
+  )
   return [...line, ...leader]
 }
 

@@ -64,10 +64,13 @@ export function dragTable(coefficient: (re: number) => number): Float64Array {
   return table
 }
 
+const LAST_PLACE = PER_UNIT * LARGEST_ROOT
+
 /** Reads a table at a Reynolds number; beyond its end the last slope goes on. */
 export function readTable(table: Float64Array, re: number): number {
   const place = Math.sqrt(re) * PER_UNIT
-  const i = Math.min(table.length - 2, Math.floor(place))
+  // Whole part without a call: places are small and never negative.
+  const i = place < LAST_PLACE ? place | 0 : LAST_PLACE
   const low = table[i] as number
   return low + ((table[i + 1] as number) - low) * (place - i)
 }

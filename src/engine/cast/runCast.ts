@@ -40,7 +40,8 @@ export interface Ledger {
 }
 
 export interface FlightResult {
-  readonly status: 'ok' | string
+  /** `ok`, or what went wrong and when. */
+  readonly status: string
   /** Greatest chord from butt to fly over leader length with the fly ahead of the butt; 0 if never ahead. */
   readonly extension: number
   readonly timeOfExtension_s: number | null
@@ -74,8 +75,12 @@ export function runCast(input: CastCase, options: RunOptions = {}): FlightResult
     applyForces(state, chain, input, stepper)
     const left_s = input.endTime_s - state.time_s
     const before_s = state.step_s
-    if (steps === 0) watch.start(state, input, stepper)
-    if (steps >= MOST_STEPS || !advance(state, chain, input, stepper, left_s) || !isSound(state, chain)) {
+    if (steps === 0) watch.start(state, input)
+    if (
+      steps >= MOST_STEPS ||
+      !advance(state, chain, input, stepper, left_s) ||
+      !isSound(state, chain)
+    ) {
       status = `did not converge at ${state.time_s.toFixed(4)} s`
       break
     }
@@ -84,7 +89,7 @@ export function runCast(input: CastCase, options: RunOptions = {}): FlightResult
     watch.look(state)
     if (options.stopWhenStraight && watch.isPast) break
   }
-  return watch.result(state, chain, status, steps)
+  return watch.result(chain, status, steps)
 }
 
 /** A figure that is no number anywhere reaches the fly within a step. */
@@ -109,7 +114,12 @@ class Watch {
   private touchesWater = false
   private startEnergy = 0
   private worstError = 0
-  private readonly lost: { fly: number; cross: Float64Array; axial: Float64Array; bending: Float64Array }
+  private readonly lost: {
+    fly: number
+    cross: Float64Array
+    axial: Float64Array
+    bending: Float64Array
+  }
   private lastEnergies = { kinetic: 0, gravity: 0, stored: 0 }
   private initial = { kinetic: 0, gravity: 0, stored: 0 }
   // The last two looks: chord, whether the fly is ahead, its speed, its height, the last link's cosine.
@@ -124,7 +134,7 @@ class Watch {
     this.measure(state, this.last)
   }
 
-  start(state: State, input: CastCase, _stepper: Stepper): void {
+  start(state: State, input: CastCase): void {
     this.initial = this.energies(state, input, 0)
     this.lastEnergies = this.initial
     this.startEnergy = this.initial.kinetic
@@ -153,7 +163,10 @@ class Watch {
     into.time = time_s
     into.chord = Math.sqrt(dx * dx + dy * dy) / leaderLength_m
     into.ahead = dx > 0
-    into.speed = Math.hypot(vx[links]! + (ax[links]! * step_s) / 2, vy[links]! + (ay[links]! * step_s) / 2)
+    into.speed = Math.hypot(
+      vx[links]! + (ax[links]! * step_s) / 2,
+      vy[links]! + (ay[links]! * step_s) / 2,
+    )
     into.height = y[links]!
     into.cos = cos[links]!
   }
@@ -171,7 +184,8 @@ class Watch {
       this.extension = last.chord
       this.timeOfExtension = last.time
     }
-    if (this.extension > 0.8 && now.chord < this.extension * PAST && this.turnTime !== null) this.isPast = true
+    if (this.extension > 0.8 && now.chord < this.extension * PAST && this.turnTime !== null)
+      this.isPast = true
   }
 
   private touch(last: Watch['last'], now: Watch['last']): void {
@@ -232,7 +246,8 @@ class Watch {
 
   private powerNow({ power, flyPower }: Stepper): number {
     let sum = flyPower
-    for (let k = 1; k <= this.chain.links; k++) sum += power.cross[k]! + power.axial[k]! + power.bending[k]!
+    for (let k = 1; k <= this.chain.links; k++)
+      sum += power.cross[k]! + power.axial[k]! + power.bending[k]!
     return sum
   }
 
@@ -242,7 +257,8 @@ class Watch {
     this.nextFrame = state.time_s + every * 0.999
     const { links, mass_kg } = this.chain
     let kinetic = 0
-    for (let k = 1; k <= links; k++) kinetic += (mass_kg[k]! / 2) * (state.vx[k]! ** 2 + state.vy[k]! ** 2)
+    for (let k = 1; k <= links; k++)
+      kinetic += (mass_kg[k]! / 2) * (state.vx[k]! ** 2 + state.vy[k]! ** 2)
     this.frames.push({
       time_s: state.time_s,
       x: Float32Array.from(state.x),
@@ -252,7 +268,7 @@ class Watch {
     })
   }
 
-  result(state: State, chain: Chain, status: string, steps: number): FlightResult {
+  result(chain: Chain, status: string, steps: number): FlightResult {
     const flown = status === 'ok' && !this.options.stopWhenStraight
     return {
       status,

@@ -13,6 +13,9 @@ export interface State {
   /** Accelerations of the last step, for bringing velocities up to the time of the positions. */
   readonly ax: Float64Array
   readonly ay: Float64Array
+  /** The same of the step before. */
+  readonly olderAx: Float64Array
+  readonly olderAy: Float64Array
   /** Velocities at the time of the positions, extrapolated; forces read these. */
   readonly ux: Float64Array
   readonly uy: Float64Array
@@ -32,8 +35,23 @@ export function startState(chain: Chain, { cast }: CastCase): State {
   // One entry more than nodes: the link beyond the fly, which pulls at nothing.
   const column = () => new Float64Array(chain.links + 2)
   const state: State = {
-    time_s: 0, step_s: 0, x: column(), y: column(), vx: column(), vy: column(), ax: column(), ay: column(),
-    ux: column(), uy: column(), fx: column(), fy: column(), tension: column(), cos: column(), sin: column(),
+    time_s: 0,
+    step_s: 0,
+    x: column(),
+    y: column(),
+    vx: column(),
+    vy: column(),
+    ax: column(),
+    ay: column(),
+    olderAx: column(),
+    olderAy: column(),
+    ux: column(),
+    uy: column(),
+    fx: column(),
+    fy: column(),
+    tension: column(),
+    cos: column(),
+    sin: column(),
     free: column().fill(1),
   }
   layOut(state, chain, cast)
@@ -80,9 +98,15 @@ function setRolling(state: State, { links, length_m }: Chain, cast: CastCase['ca
 }
 
 /** Least change of momentum that keeps every link's length: a tridiagonal solve for the impulses. */
-export function projectVelocities({ vx, vy, cos, sin }: State, { links, inverseMass }: Chain): void {
+export function projectVelocities(
+  { vx, vy, cos, sin }: State,
+  { links, inverseMass }: Chain,
+): void {
   const [lower, diagonal, upper, right] = [0, 0, 0, 0].map(() => new Float64Array(links + 2)) as [
-    Float64Array, Float64Array, Float64Array, Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
   ]
   const get = (column: Float64Array, i: number) => column[i] as number
   for (let k = 1; k <= links; k++) {
@@ -90,7 +114,8 @@ export function projectVelocities({ vx, vy, cos, sin }: State, { links, inverseM
     diagonal[k] = wa + wb
     if (k > 1) lower[k] = -wa * (get(cos, k) * get(cos, k - 1) + get(sin, k) * get(sin, k - 1))
     if (k < links) upper[k] = -wb * (get(cos, k) * get(cos, k + 1) + get(sin, k) * get(sin, k + 1))
-    right[k] = (get(vx, k) - get(vx, k - 1)) * get(cos, k) + (get(vy, k) - get(vy, k - 1)) * get(sin, k)
+    right[k] =
+      (get(vx, k) - get(vx, k - 1)) * get(cos, k) + (get(vy, k) - get(vy, k - 1)) * get(sin, k)
   }
   for (let k = 2; k <= links; k++) {
     const factor = get(lower, k) / get(diagonal, k - 1)

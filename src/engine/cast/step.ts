@@ -4,6 +4,7 @@ import type { LineDragPower } from './forces/lineDrag'
 import type { State } from './state'
 import { applyBending } from './forces/bending'
 import { applyFlyDrag } from './forces/flyDrag'
+import { applyLinkInertia } from './forces/linkInertia'
 import { applyGravity } from './forces/gravity'
 import { applyLineDrag } from './forces/lineDrag'
 import { applyWater } from './forces/water'
@@ -20,13 +21,9 @@ export interface Stepper {
   /** Longest step that the chain's bending allows, s. */
   readonly bendingLimit_s: number
   readonly longest_s: number
-  readonly lower: Float64Array
-  readonly diagonal: Float64Array
   readonly upper: Float64Array
   readonly right: Float64Array
   readonly trial: Float64Array
-  readonly nextX: Float64Array
-  readonly nextY: Float64Array
 }
 
 const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4 } as const
@@ -42,8 +39,9 @@ export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase):
     flyPower: 0,
     bendingLimit_s: bendingLimit(chain, bendingDamping_s),
     longest_s: LONGEST_STEP_S[mesh],
-    lower: column(), diagonal: column(), upper: column(), right: column(), trial: column(),
-    nextX: column(), nextY: column(),
+    upper: column(),
+    right: column(),
+    trial: column(),
   }
 }
 
@@ -54,7 +52,8 @@ function bendingLimit({ links, hinge, length_m, inverseMass }: Chain, damping_s:
     const shortest = Math.min(length_m[k]!, length_m[k + 1]!)
     const lightest = Math.max(inverseMass[k - 1]!, inverseMass[k]!, inverseMass[k + 1]!)
     const square = (16 * hinge[k]! * lightest) / (shortest * shortest)
-    if (square > 0) limit = Math.min(limit, 1 / Math.sqrt(square), 0.8 / (square * (damping_s + 1e-12)))
+    if (square > 0)
+      limit = Math.min(limit, 1 / Math.sqrt(square), 0.8 / (square * (damping_s + 1e-12)))
   }
   return limit
 }
@@ -71,7 +70,14 @@ export function applyForces(state: State, chain: Chain, input: CastCase, stepper
   }
   applyGravity(state, chain, input.gravity_m_s2)
   applyLineDrag(state, chain, input.air, input.wind_m_s, stepper.power)
-  stepper.flyPower = applyFlyDrag(state, chain, input.fly.dragArea_m2, input.air.density_kg_m3, input.wind_m_s)
+  stepper.flyPower = applyFlyDrag(
+    state,
+    chain,
+    input.fly.dragArea_m2,
+    input.air.density_kg_m3,
+    input.wind_m_s,
+  )
+  applyLinkInertia(state, chain)
   applyBending(state, chain, input.bendingDamping_s, stepper.power.bending)
 }
 
@@ -79,8 +85,19 @@ export function applyForces(state: State, chain: Chain, input: CastCase, stepper
  * Moves the chain on by at most `wanted_s`, forces having been applied.
  * @returns false where no step down to 1e-7 s satisfies the limits.
  */
-export function advance(state: State, chain: Chain, input: CastCase, stepper: Stepper, wanted_s: number): boolean {
-  let h = Math.min(wanted_s, stepper.longest_s, stepper.bendingLimit_s, state.step_s > 0 ? state.step_s * 1.15 : 1e-4)
+export function advance(
+  state: State,
+  chain: Chain,
+  input: CastCase,
+  stepper: Stepper,
+  wanted_s: number,
+): boolean {
+  let h = Math.min(
+    wanted_s,
+    stepper.longest_s,
+    stepper.bendingLimit_s,
+    state.step_s > 0 ? state.step_s * 1.15 : 1e-4,
+  )
   for (;;) {
     const between = state.step_s > 0 ? (state.step_s + h) / 2 : h / 2
     applyWater(state, chain, between)
@@ -95,61 +112,85 @@ export function advance(state: State, chain: Chain, input: CastCase, stepper: St
   }
 }
 
-/** Tensions that bring every link back to its length after a step h. */
-function solveTensions(state: State, chain: Chain, stepper: Stepper, h: number, between: number): void {
+/**
+ * Tensions that bring every link back to its length after a step h: Newton from the last tensions. One
+ * pass moves the nodes, writes each link's row and eliminates it; a second one substitutes back.
+ */
+function solveTensions(
+  state: State,
+  chain: Chain,
+  stepper: Stepper,
+  h: number,
+  between: number,
+): void {
   const { x, y, vx, vy, fx, fy, cos, sin, tension, free } = state
   const { links, inverseMass, length_m } = chain
-  const { lower, diagonal, upper, right, trial, nextX, nextY } = stepper
-  const s = h * between
-  nextX[0] = x[0]!
-  nextY[0] = y[0]!
+  const { upper, right, trial } = stepper
+  const twice = 1 / (2 * h * between)
+  let nearX = x[0]!
+  let nearY = y[0]!
+  let wa = 0
+  let t = tension[1]!
+  let c = cos[1]!
+  let s = sin[1]!
+  let cosBefore = 0
+  let sinBefore = 0
+  let upperBefore = 0
+  let rightBefore = 0
   for (let k = 1; k <= links; k++) {
-    const w = inverseMass[k]!
+    const tn = tension[k + 1]!
+    const cn = cos[k + 1]!
+    const sn = sin[k + 1]!
     const f = free[k]!
-    const [t, tn] = [tension[k]!, k < links ? tension[k + 1]! : 0]
-    const pullX = k < links ? tn * cos[k + 1]! - t * cos[k]! : -t * cos[k]!
-    const pullY = k < links ? tn * sin[k + 1]! - t * sin[k]! : -t * sin[k]!
-    nextX[k] = x[k]! + h * f * (vx[k]! + between * w * (fx[k]! + pullX))
-    nextY[k] = y[k]! + h * f * (vy[k]! + between * w * (fy[k]! + pullY))
-  }
-  for (let k = 1; k <= links; k++) {
-    const dx = nextX[k]! - nextX[k - 1]!
-    const dy = nextY[k]! - nextY[k - 1]!
-    const wa = k > 1 ? inverseMass[k - 1]! * free[k - 1]! : 0
-    const wb = inverseMass[k]! * free[k]!
+    const w = inverseMass[k]! * between
+    const farX = x[k]! + h * f * (vx[k]! + w * (fx[k]! + tn * cn - t * c))
+    const farY = y[k]! + h * f * (vy[k]! + w * (fy[k]! + tn * sn - t * s))
+    const dx = farX - nearX
+    const dy = farY - nearY
+    const wb = inverseMass[k]! * f
     const l = length_m[k]!
-    diagonal[k] = (wa + wb) * (dx * cos[k]! + dy * sin[k]!)
-    lower[k] = k > 1 ? -wa * (dx * cos[k - 1]! + dy * sin[k - 1]!) : 0
-    upper[k] = k < links ? -wb * (dx * cos[k + 1]! + dy * sin[k + 1]!) : 0
-    right[k] = (dx * dx + dy * dy - l * l) / (2 * s)
+    const lower = -wa * (dx * cosBefore + dy * sinBefore)
+    const pivot = 1 / ((wa + wb) * (dx * c + dy * s) - lower * upperBefore)
+    upperBefore = -wb * (dx * cn + dy * sn) * pivot
+    rightBefore = ((dx * dx + dy * dy - l * l) * twice - lower * rightBefore) * pivot
+    upper[k] = upperBefore
+    right[k] = rightBefore
+    nearX = farX
+    nearY = farY
+    wa = wb
+    cosBefore = c
+    sinBefore = s
+    t = tn
+    c = cn
+    s = sn
   }
-  for (let k = 2; k <= links; k++) {
-    const factor = lower[k]! / diagonal[k - 1]!
-    diagonal[k] = diagonal[k]! - factor * upper[k - 1]!
-    right[k] = right[k]! - factor * right[k - 1]!
-  }
-  trial[links + 1] = 0
   let change = 0
   for (let k = links; k >= 1; k--) {
-    change = (right[k]! - upper[k]! * change) / diagonal[k]!
+    change = right[k]! - upper[k]! * change
     trial[k] = tension[k]! + change
   }
 }
 
 /** The shortest of what the tension wave and the turning of the links allow. */
-function allowedStep(state: State, chain: Chain, stepper: Stepper, h: number, mesh: CastCase['mesh']): number {
+function allowedStep(
+  state: State,
+  chain: Chain,
+  stepper: Stepper,
+  h: number,
+  mesh: CastCase['mesh'],
+): number {
   const { ux, uy } = state
-  const { links, inverseMass, length_m } = chain
+  const { links, waveFactor, inverseLength } = chain
   const { trial } = stepper
   let wave = 0
   let turn = 0
   for (let k = 1; k <= links; k++) {
-    const l = length_m[k]!
-    const lightest = Math.max(inverseMass[k]!, inverseMass[k - 1]!)
-    const frequency = (Math.abs(trial[k]!) * lightest) / l
+    const frequency = Math.abs(trial[k]!) * waveFactor[k]!
     if (frequency > wave) wave = frequency
-    const [dx, dy] = [ux[k]! - ux[k - 1]!, uy[k]! - uy[k - 1]!]
-    const turning = (dx * dx + dy * dy) / (l * l)
+    const dx = ux[k]! - ux[k - 1]!
+    const dy = uy[k]! - uy[k - 1]!
+    const inverse = inverseLength[k]!
+    const turning = (dx * dx + dy * dy) * inverse * inverse
     if (turning > turn) turn = turning
   }
   const byWave = TENSION_SHARE[mesh] / Math.sqrt(wave + 1e-30)
@@ -159,27 +200,34 @@ function allowedStep(state: State, chain: Chain, stepper: Stepper, h: number, me
 }
 
 function accept(state: State, chain: Chain, stepper: Stepper, h: number, between: number): void {
-  const { x, y, vx, vy, ax, ay, fx, fy, cos, sin, tension, free } = state
-  const { links, inverseMass, length_m } = chain
+  const { x, y, vx, vy, ax, ay, olderAx, olderAy, fx, fy, cos, sin, tension, free } = state
+  const { links, inverseMass, inverseLength } = chain
   const { trial } = stepper
+  const perBetween = 1 / between
   for (let k = 1; k <= links; k++) {
     const w = inverseMass[k]!
     const f = free[k]!
-    const [t, tn] = [trial[k]!, k < links ? trial[k + 1]! : 0]
-    const pullX = k < links ? tn * cos[k + 1]! - t * cos[k]! : -t * cos[k]!
-    const pullY = k < links ? tn * sin[k + 1]! - t * sin[k]! : -t * sin[k]!
+    const t = trial[k]!
+    const tn = trial[k + 1]!
+    const pullX = tn * cos[k + 1]! - t * cos[k]!
+    const pullY = tn * sin[k + 1]! - t * sin[k]!
     const newX = f * (vx[k]! + between * w * (fx[k]! + pullX))
     const newY = f * (vy[k]! + between * w * (fy[k]! + pullY))
-    ax[k] = (newX - vx[k]!) / between
-    ay[k] = (newY - vy[k]!) / between
+    olderAx[k] = ax[k]!
+    olderAy[k] = ay[k]!
+    ax[k] = (newX - vx[k]!) * perBetween
+    ay[k] = (newY - vy[k]!) * perBetween
     vx[k] = newX
     vy[k] = newY
     x[k] = x[k]! + h * newX
     y[k] = y[k]! + h * newY
   }
   for (let k = 1; k <= links; k++) {
-    const [dx, dy] = [x[k]! - x[k - 1]!, y[k]! - y[k - 1]!]
-    const scale = 1 / Math.sqrt(dx * dx + dy * dy)
+    const dx = x[k]! - x[k - 1]!
+    const dy = y[k]! - y[k - 1]!
+    // 1/sqrt by one Newton step: the link is its length to 1e-6, so this is exact to 1e-12.
+    const inverse = inverseLength[k]!
+    const scale = inverse * (1.5 - 0.5 * (dx * dx + dy * dy) * inverse * inverse)
     cos[k] = dx * scale
     sin[k] = dy * scale
     tension[k] = trial[k]!

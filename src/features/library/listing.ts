@@ -18,8 +18,10 @@ export function describeEntry(entry: Entry, units: SpokenUnits): string {
 
 /** Rows near the window of a list that scrolls: with five thousand formulas only these are drawn. */
 export function windowOf(count: number, scrollTop: number, height: number, rowHeight: number) {
-  const first = Math.max(0, Math.floor(scrollTop / rowHeight) - 5)
-  const last = Math.min(count, Math.ceil((scrollTop + height) / rowHeight) + 5)
+  // A list that a filter has shortened may still be scrolled to where it no longer reaches.
+  const top = Math.max(0, Math.min(scrollTop, count * rowHeight - height))
+  const first = Math.max(0, Math.floor(top / rowHeight) - 5)
+  const last = Math.min(count, Math.ceil((top + height) / rowHeight) + 5)
   return { first, last, before: first * rowHeight, after: (count - last) * rowHeight }
 }
 

@@ -23,7 +23,7 @@ export const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit:
 export const COLOURS = { ink: '#111111', faint: '#666666', rule: '#cccccc', water: '#115566' }
 
 /** A sound leader spoiled by one piece that cannot be tied. */
-export const spoiled: Leader = withPiece(soundLeader(), 3, { length: q('1 in') })
+export const spoiled: Leader = withPiece(soundLeader(), 3, { length: q('0.3 in') })
 
 /** What most parts of the bench are given of a leader. */
 export function givenOf(leader: Leader) {

@@ -3,11 +3,12 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Leader } from '../../../src/engine/leader'
 import { writeFormula } from '../../../src/documents'
-import { COLUMNS, copyRows, pasteRows } from '../../../src/features/bench/grid'
+import type { Column } from '../../../src/features/bench/grid'
+import { copyRows, pasteRows } from '../../../src/features/bench/grid'
 import { anyLeader, soundLeader, withPiece } from '../../engine/build'
 
 const UNITS = { diameter: 'in', length: 'in' } as const
-const start = (row: number, column: (typeof COLUMNS)[number] = 'part') => ({ row, column })
+const start = (row: number, column: Column = 'part') => ({ row, column })
 const paste = (text: string, at = start(0), leader = soundLeader()) =>
   pasteRows(leader, text, at, UNITS)
 
@@ -95,18 +96,23 @@ describe('pasteRows', () => {
     ['diameter', 'thick', '5X, .006 in'],
     ['diameter', '20 lb', '.016 in (estimate)'],
     ['length', 'some', '36 in'],
-  ] as const)('says of a wrong %s "%s" in its line what it takes, and leaves the cell', (column, bad, takes) => {
-    const { leader, problems } = paste(`${column}\n${bad}`, start(4))
-    expect(problems).toHaveLength(1)
-    expect(problems[0]).toContain(bad)
-    expect(problems[0]).toContain(takes)
-    expect(written(leader)).toEqual(written(soundLeader()))
-  })
+  ] as const)(
+    'says of a wrong %s "%s" in its line what it takes, and leaves the cell',
+    (column, bad, takes) => {
+      const { leader, problems } = paste(`${column}\n${bad}`, start(4))
+      expect(problems).toHaveLength(1)
+      expect(problems[0]).toContain(bad)
+      expect(problems[0]).toContain(takes)
+      expect(written(leader)).toEqual(written(soundLeader()))
+    },
+  )
 
   it('names the line and keeps the good cells beside a bad one', () => {
     const { leader, problems } = paste('.016 in\t11 in\nthick\t10 in', start(2, 'diameter'))
     expect(problems).toEqual([expect.stringMatching(/\b2\b.*thick/)])
-    expect(written(leader)[3]).toBe('mid-section | nylon-supple | .012 in | 10 in | surgeons-triple')
+    expect(written(leader)[3]).toBe(
+      'mid-section | nylon-supple | .012 in | 10 in | surgeons-triple',
+    )
   })
 
   it('leaves a cell as it was where the pasted one is empty', () => {
@@ -116,9 +122,9 @@ describe('pasteRows', () => {
   })
 
   it('reads the line ends of other systems', () => {
-    expect(written(paste('.016 in\t11 in\r\n.013 in\t10 in\r\n', start(2, 'diameter')).leader)).toEqual(
-      written(paste('.016 in\t11 in\n.013 in\t10 in', start(2, 'diameter')).leader),
-    )
+    expect(
+      written(paste('.016 in\t11 in\r\n.013 in\t10 in\r\n', start(2, 'diameter')).leader),
+    ).toEqual(written(paste('.016 in\t11 in\n.013 in\t10 in', start(2, 'diameter')).leader))
   })
 
   it('touches nothing but the cells: notes, purpose and outfit stay', () => {

@@ -92,7 +92,10 @@ describe('rows', () => {
 
   it('marks a row with the severest finding at the piece or the knot above it', () => {
     expect(rowFigures(evaluation, 3, say).severity).toBeUndefined()
-    const wrongKnot = withPiece(leader, 3, { joint: { knot: 'improved-clinch' }, length: q('2 in') })
+    const wrongKnot = withPiece(leader, 3, {
+      joint: { knot: 'improved-clinch' },
+      length: q('2 in'),
+    })
     const spoiled = evaluate(wrongKnot)
     expect(rowFigures(spoiled, 3, say).severity).toBe('fault')
     expect(rowFigures(spoiled, 1, say).severity).toBeUndefined()
@@ -158,12 +161,11 @@ describe('verdict', () => {
       'Weakest place, wet',
       'Turnover, estimated',
     ])
-    expect(items()[0]).toMatchObject({ figure: "9'", rest: expect.stringMatching(/^7 pieces; cut /) })
+    expect(items()[0]?.figure).toBe("9'")
+    expect(items()[0]?.rest).toMatch(/^7 pieces; cut /)
     expect(items()[1]?.figure).toMatch(/^[\d.]+ lb \([\d.]+ kg\)$/)
-    expect(items()[2]).toMatchObject({
-      figure: 'Turns over: parachute dry 18',
-      rest: expect.stringContaining('ordinary caster'),
-    })
+    expect(items()[2]?.figure).toBe('Turns over: parachute dry 18')
+    expect(items()[2]?.rest).toContain('ordinary caster')
   })
 
   it('asks for fly or line where turnover cannot be reckoned', () => {

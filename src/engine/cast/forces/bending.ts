@@ -17,20 +17,30 @@ export function turnAngle(sine: number, cosine: number): number {
  * links that meet.
  * @param power W taken by the damping at each node.
  */
-export function applyBending(state: State, chain: Chain, damping_s: number, power: Float64Array): void {
+export function applyBending(
+  state: State,
+  chain: Chain,
+  damping_s: number,
+  power: Float64Array,
+): void {
   const { ux, uy, cos, sin, fx, fy } = state
-  const { links, length_m, hinge, naturalAngle } = chain
+  const { links, inverseLength, hinge, naturalAngle } = chain
   for (let k = 1; k < links; k++) {
     const K = hinge[k]!
     if (K === 0) continue
-    const [ca, sa, cb, sb] = [cos[k]!, sin[k]!, cos[k + 1]!, sin[k + 1]!]
-    const [la, lb] = [length_m[k]!, length_m[k + 1]!]
-    const turnA = ((uy[k]! - uy[k - 1]!) * ca - (ux[k]! - ux[k - 1]!) * sa) / la
-    const turnB = ((uy[k + 1]! - uy[k]!) * cb - (ux[k + 1]! - ux[k]!) * sb) / lb
+    const ca = cos[k]!
+    const sa = sin[k]!
+    const cb = cos[k + 1]!
+    const sb = sin[k + 1]!
+    const la = inverseLength[k]!
+    const lb = inverseLength[k + 1]!
+    const turnA = ((uy[k]! - uy[k - 1]!) * ca - (ux[k]! - ux[k - 1]!) * sa) * la
+    const turnB = ((uy[k + 1]! - uy[k]!) * cb - (ux[k + 1]! - ux[k]!) * sb) * lb
     const rate = turnB - turnA
     const angle = turnAngle(ca * sb - sa * cb, ca * cb + sa * sb)
     const moment = K * (angle - naturalAngle[k]! + damping_s * rate)
-    const [qa, qb] = [moment / la, moment / lb]
+    const qa = moment * la
+    const qb = moment * lb
     fx[k - 1] = fx[k - 1]! + qa * sa
     fy[k - 1] = fy[k - 1]! - qa * ca
     fx[k] = fx[k]! - qa * sa - qb * sb

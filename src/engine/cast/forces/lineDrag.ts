@@ -13,20 +13,28 @@ export interface LineDragPower {
  * Drag by the cross-flow principle, at the speed of each link's middle relative to the wind: across, a
  * cylinder by its own Reynolds number; along, friction on the wetted surface. Half goes to each end.
  */
-export function applyLineDrag(state: State, chain: Chain, air: Air, wind_m_s: number, power: LineDragPower): void {
+export function applyLineDrag(
+  state: State,
+  chain: Chain,
+  air: Air,
+  wind_m_s: number,
+  power: LineDragPower,
+): void {
   const { ux, uy, cos, sin, fx, fy } = state
   const { links, length_m, diameter_m, crossTable, axialTable } = chain
-  const nu = air.kinematicViscosity_m2_s
-  const half = (air.density_kg_m3 / 2) * nu
+  const perNu = 1 / air.kinematicViscosity_m2_s
+  const half = (air.density_kg_m3 / 2) * air.kinematicViscosity_m2_s
   for (let k = 1; k <= links; k++) {
-    const [c, s, d] = [cos[k]!, sin[k]!, diameter_m[k]!]
+    const c = cos[k]!
+    const s = sin[k]!
+    const reynolds = diameter_m[k]! * perNu
     const wx = (ux[k - 1]! + ux[k]!) / 2 - wind_m_s
     const wy = (uy[k - 1]! + uy[k]!) / 2
     const along = wx * c + wy * s
     const across = wy * c - wx * s
     const factor = half * length_m[k]!
-    const fAcross = -factor * readTable(crossTable, (Math.abs(across) * d) / nu) * across
-    const fAlong = -factor * Math.PI * readTable(axialTable, (Math.abs(along) * d) / nu) * along
+    const fAcross = -factor * readTable(crossTable, Math.abs(across) * reynolds) * across
+    const fAlong = -factor * Math.PI * readTable(axialTable, Math.abs(along) * reynolds) * along
     const gx = (fAlong * c - fAcross * s) / 2
     const gy = (fAlong * s + fAcross * c) / 2
     fx[k - 1] = fx[k - 1]! + gx

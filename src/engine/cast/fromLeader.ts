@@ -1,0 +1,81 @@
+import type { Leader, Segment } from '../leader'
+import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
+import { cutList } from '../bench'
+import { diameter_m, materialOf } from '../leader'
+import { linearDensity_kg_m } from '../materials'
+import { CASTERS, flyFigures, lineFigures, linePieces } from '../tackle'
+import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
+import { STANDARD_CAST } from './turnover'
+
+/** What a person can change about a cast, over what the leader's outfit says. */
+export interface CastChoices {
+  readonly cast?: Partial<CastSettings>
+  readonly lineOut_m?: number
+  readonly wind_m_s?: number
+  readonly mesh?: CastCase['mesh']
+  /** Natural curvature of the leader off the spool, 1/m. */
+  readonly curl_1_m?: number
+}
+
+/** The case of a leader with its line, fly and caster, or the name of what is missing. */
+export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'no-fly' | 'no-line' {
+  const { line, caster: casterId, wet } = leader.outfit
+  const choice = leader.tip.fly
+  if (!choice) return 'no-fly'
+  if (!line) return 'no-line'
+  const caster = CASTERS[casterId ?? 'ordinary']
+  const { mass, dragArea } = flyFigures(choice.fly)
+  const out_m = choices.lineOut_m ?? STANDARD_CAST.lineOut_m
+  const modulus_Pa = lineModulus(line)
+  return {
+    ...STANDARD_SURROUNDINGS,
+    line: linePieces(line, out_m)
+      .reverse()
+      .map((p) => level(p.length_m, p.diameter_m, lineFigures(line).density_kg_m3, modulus_Pa)),
+    segments: leader.segments.map((s) => strandOf(leader, s, wet ?? false, choices.curl_1_m ?? 0)),
+    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
+    cast: {
+      ...STANDARD_SETTINGS,
+      lineSpeed_m_s: caster.lineSpeed_m_s,
+      loopHeight_m: caster.loopHeight_m,
+      ...choices.cast,
+    },
+    knots: knotMasses(leader),
+    wind_m_s: choices.wind_m_s ?? 0,
+    mesh: choices.mesh ?? STANDARD_SURROUNDINGS.mesh,
+  }
+}
+
+function lineModulus(line: NonNullable<Leader['outfit']['line']>): number {
+  const { tipDiameter_m, tipStiffness } = lineFigures(line)
+  return tipStiffness.value / ((Math.PI / 64) * tipDiameter_m ** 4)
+}
+
+function level(
+  length_m: number,
+  diameter: number,
+  density_kg_m3: number,
+  modulus_Pa: number,
+): Strand {
+  return { length_m, diameterFrom_m: diameter, diameterTo_m: diameter, density_kg_m3, modulus_Pa }
+}
+
+function strandOf(leader: Leader, segment: Segment, wet: boolean, curl_1_m: number): Strand {
+  const { density, modulus, wetModulus } = materialOf(leader, segment.material)
+  const stiffness = modulus.value * (wet ? wetModulus.value : 1)
+  return { ...level(segment.length.si, diameter_m(segment), density.value, stiffness), curl_1_m }
+}
+
+/** What the turns of each knot weigh: the strand wound into it, half of a piece's share at each end. */
+function knotMasses(leader: Leader): JointMass[] {
+  const wound = cutList(leader).map((piece, i) => {
+    const segment = leader.segments[i]
+    if (!segment) return 0
+    const { density } = materialOf(leader, segment.material)
+    return (piece.inKnots_m / 2) * linearDensity_kg_m(density.value, diameter_m(segment))
+  })
+  return Array.from({ length: wound.length + 1 }, (_, joint) => ({
+    joint,
+    mass_kg: (wound[joint - 1] ?? 0) + (wound[joint] ?? 0),
+  }))
+}

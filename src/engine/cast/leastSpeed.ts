@@ -1,0 +1,69 @@
+import type { CastCase } from './castCase'
+import { runCast } from './runCast'
+
+/** Line speeds between which a least speed is looked for, m/s. */
+export const SLOWEST_M_S = 3
+export const FASTEST_M_S = 40
+
+/** The share of the leader that must have unrolled before a chord counts as turned over. */
+export const UNROLLED = 0.8
+
+export interface SpeedSearch {
+  /** Extension asked for. */
+  readonly target?: number
+  /** A speed to begin at: the caster's own is a good guess. */
+  readonly from_m_s?: number
+  readonly tolerance_m_s?: number
+}
+
+/** The extension that the verdict goes by: 0 while less than 0.8 of the leader has unrolled. */
+export function extensionAt(input: CastCase, lineSpeed_m_s: number): number {
+  const flight = runCast(withSpeed(input, lineSpeed_m_s), { stopWhenStraight: true })
+  return flight.status === 'ok' && flight.unrolledFraction >= UNROLLED ? flight.extension : 0
+}
+
+export function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
+  return { ...input, cast: { ...input.cast, lineSpeed_m_s } }
+}
+
+/**
+ * Smallest line speed (m/s) between 3 and 40 that reaches the target, or null if none does: gallops away
+ * from a guess until it has one speed that fails and one that does, then halves between them. Nearly
+ * monotone, so what it finds is the edge next to the guess.
+ */
+export function leastLineSpeed(input: CastCase, search: SpeedSearch = {}): number | null {
+  const { target = 0.95, from_m_s = 10, tolerance_m_s = 0.1 } = search
+  const reaches = (v: number) => extensionAt(input, v) >= target
+  const bracket = gallop(reaches, Math.min(FASTEST_M_S, Math.max(SLOWEST_M_S, from_m_s)))
+  if (bracket === null) return null
+  let { fails, does } = bracket
+  while (does - fails > tolerance_m_s) {
+    const middle = (fails + does) / 2
+    if (reaches(middle)) does = middle
+    else fails = middle
+  }
+  return does
+}
+
+const STRIDE = 1.2
+
+function gallop(
+  reaches: (v: number) => boolean,
+  from: number,
+): { fails: number; does: number } | null {
+  let v = from
+  if (reaches(v)) {
+    while (v > SLOWEST_M_S) {
+      const slower = Math.max(SLOWEST_M_S, v / STRIDE)
+      if (!reaches(slower)) return { fails: slower, does: v }
+      v = slower
+    }
+    return { fails: v, does: v }
+  }
+  while (v < FASTEST_M_S) {
+    const faster = Math.min(FASTEST_M_S, v * STRIDE)
+    if (reaches(faster)) return { fails: v, does: faster }
+    v = faster
+  }
+  return null
+}

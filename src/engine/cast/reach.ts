@@ -1,0 +1,78 @@
+import type { Leader } from '../leader'
+import type { CastChoices } from './fromLeader'
+import { quantityOf, diameterOfX, xOfDiameter, FINEST_X } from '../units'
+import { diameter_m, setDiameter, setSegment, tippetIndex } from '../leader'
+import { SMALLEST_HOOK, LARGEST_HOOK } from '../tackle'
+import { caseOf } from './fromLeader'
+import { extensionAt } from './leastSpeed'
+
+/** What still turns over with this line, caster and cast. null: not even the mildest does. */
+export interface Reach {
+  /** Finest tippet, as an X size (whole or half). */
+  readonly finestTippetX: number | null
+  readonly longestTippet_m: number | null
+  /** Largest fly of the same style, by hook number (smaller number, larger hook). */
+  readonly largestHook: number | null
+}
+
+/** Whether a leader turns its fly over at its own caster's speed. */
+export function turnsOver(leader: Leader, choices: CastChoices, target = 0.95): boolean {
+  const input = caseOf(leader, choices)
+  return typeof input !== 'string' && extensionAt(input, input.cast.lineSpeed_m_s) >= target
+}
+
+/** Each limit by a search of its own, all else as it is. */
+export function reachOf(leader: Leader, choices: CastChoices = {}, target = 0.95): Reach {
+  const ok = (candidate: Leader) => turnsOver(candidate, choices, target)
+  return {
+    finestTippetX: finestTippet(leader, ok),
+    longestTippet_m: longestTippet(leader, ok),
+    largestHook: largestHook(leader, ok),
+  }
+}
+
+/** The last of a list that passes, where passing stops once: by halving. */
+function lastPassing<T>(list: readonly T[], passes: (item: T) => boolean): T | null {
+  let low = -1
+  let high = list.length
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (passes(list[middle] as T)) low = middle
+    else high = middle
+  }
+  return list[low] ?? null
+}
+
+function finestTippet(leader: Leader, ok: (l: Leader) => boolean): number | null {
+  const at = tippetIndex(leader)
+  const above = leader.segments[at - 1] ?? leader.segments[at]
+  if (!above) return null
+  const stoutest = Math.ceil(xOfDiameter(diameter_m(above)) * 2) / 2
+  const sizes = Array.from({ length: 40 }, (_, i) => stoutest + i / 2).filter(
+    (x) => x <= Math.floor(FINEST_X),
+  )
+  return lastPassing(sizes, (x) =>
+    ok(setDiameter(leader, at, quantityOf(diameterOfX(x), 'diameter', 'in'))),
+  )
+}
+
+function longestTippet(leader: Leader, ok: (l: Leader) => boolean): number | null {
+  const at = tippetIndex(leader)
+  if (at < 0) return null
+  const lengths = Array.from({ length: 60 }, (_, i) => 0.1 + i * 0.05)
+  return lastPassing(lengths, (m) =>
+    ok(setSegment(leader, at, { length: quantityOf(m, 'length', 'm') })),
+  )
+}
+
+function largestHook(leader: Leader, ok: (l: Leader) => boolean): number | null {
+  const fly = leader.tip.fly?.fly
+  if (!fly) return null
+  const hooks = Array.from(
+    { length: SMALLEST_HOOK - LARGEST_HOOK + 1 },
+    (_, i) => SMALLEST_HOOK - i,
+  )
+  return lastPassing(hooks, (hook) =>
+    ok({ ...leader, tip: { ...leader.tip, fly: { fly: { style: fly.style, hook } } } }),
+  )
+}

@@ -1,0 +1,150 @@
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import type { VueWrapper } from '@vue/test-utils'
+import { flushPromises } from '@vue/test-utils'
+import App from '../../src/app/App.vue'
+import HelpDialog from '../../src/app/HelpDialog.vue'
+import { isEditing, shortcutOf } from '../../src/app/shortcuts'
+import { stand } from '../support/fixture'
+
+vi.mock('vue-chartjs', () => ({ Scatter: { template: '<i></i>' } }))
+
+const key = (name: string, more: KeyboardEventInit = {}) =>
+  new KeyboardEvent('keydown', { key: name, bubbles: true, cancelable: true, ...more })
+
+describe('shortcuts', () => {
+  it.each([
+    ['z', { ctrlKey: true }, 'undo'],
+    ['z', { metaKey: true }, 'undo'],
+    ['Z', { ctrlKey: true, shiftKey: true }, 'redo'],
+    ['y', { ctrlKey: true }, 'redo'],
+    ['k', { ctrlKey: true }, 'library'],
+    ['z', {}, undefined],
+    ['z', { ctrlKey: true, altKey: true }, undefined],
+    ['s', { ctrlKey: true }, undefined],
+  ] as const)('%s with %o is %s', (name, more, shortcut) => {
+    expect(shortcutOf(key(name, more))).toBe(shortcut)
+  })
+
+  function inField(type: string, start: number, end: number): KeyboardEvent {
+    const input = document.createElement('input')
+    input.type = type
+    input.value = '.006'
+    input.setSelectionRange(start, end)
+    const event = key('z', { ctrlKey: true })
+    input.dispatchEvent(event)
+    return event
+  }
+
+  it('leave undo to a text that is being changed', () => {
+    expect(isEditing(inField('text', 4, 4))).toBe(true)
+    expect(isEditing(inField('search', 0, 4))).toBe(true)
+  })
+
+  it('take undo where a field is only stood in, its text selected whole', () => {
+    expect(isEditing(inField('text', 0, 4))).toBe(false)
+  })
+
+  it('take undo where no text is', () => {
+    const event = key('z', { ctrlKey: true })
+    document.createElement('button').dispatchEvent(event)
+    expect(isEditing(event)).toBe(false)
+  })
+})
+
+describe('the shell', () => {
+  let app: VueWrapper
+  afterEach(() => {
+    app.unmount()
+    window.location.hash = ''
+  })
+
+  async function show(hash = '') {
+    window.location.hash = hash
+    app = stand({ component: App, shows: '' })
+    await flushPromises()
+  }
+
+  const name = () => app.get<HTMLInputElement>('input.name')
+  const press = (text: string) =>
+    app
+      .findAll('button')
+      .find((one) => one.text() === text)
+      ?.trigger('click')
+
+  it('renames the leader as an own copy, which Ctrl Z takes back', async () => {
+    await show()
+    expect(app.get('.saved').text()).toContain('Shipped')
+    await name().setValue('Ford pool')
+    expect(name().element.value).toBe('Ford pool')
+    expect(app.get('.saved').text()).not.toContain('Shipped')
+    window.dispatchEvent(key('z', { ctrlKey: true }))
+    await flushPromises()
+    expect(name().element.value).toMatch(/mine/)
+  })
+
+  it('takes no empty name', async () => {
+    await show()
+    const before = name().element.value
+    await name().setValue('  ')
+    await flushPromises()
+    expect(name().element.value).toBe(before)
+  })
+
+  it('changes what the leader is for', async () => {
+    await show()
+    await app.get('select.purpose').setValue('nymph')
+    expect(app.get<HTMLSelectElement>('select.purpose').element.value).toBe('nymph')
+    await press('Undo')
+    expect(app.get<HTMLSelectElement>('select.purpose').element.value).toBe('general-dry')
+  })
+
+  it('shows the leader in the units chosen under View', async () => {
+    await show()
+    const diameter = () => app.get<HTMLInputElement>('[aria-label="Diameter of piece 7"]').element
+    expect(diameter().value).toBe('5X')
+    await app.get('.panel select').setValue('mm')
+    expect(diameter().value).toBe('0.152 mm')
+  })
+
+  it('tells the page which look was chosen', async () => {
+    await show()
+    await app.findAll('.panel select').at(-1)?.setValue('dark')
+    expect(document.documentElement.dataset['theme']).toBe('dark')
+  })
+
+  it('opens the formulas by address, and the bench without', async () => {
+    await show('#library')
+    await vi.waitFor(() => expect(app.find('main.library').exists()).toBe(true))
+    window.location.hash = ''
+    window.dispatchEvent(new HashChangeEvent('hashchange'))
+    await vi.waitFor(() => expect(app.find('main.bench').exists()).toBe(true))
+  })
+
+  it('asks before it is left while nothing could be kept', async () => {
+    await show()
+    await name().setValue('Ford pool')
+    await flushPromises()
+    const leaving = new Event('beforeunload', { cancelable: true })
+    window.dispatchEvent(leaving)
+    expect(leaving.defaultPrevented).toBe(true)
+    expect(app.get('.saved').text()).toBe('Not kept: export it')
+  })
+
+  it('lets go without asking where nothing was changed', async () => {
+    await show()
+    const leaving = new Event('beforeunload', { cancelable: true })
+    window.dispatchEvent(leaving)
+    expect(leaving.defaultPrevented).toBe(false)
+  })
+})
+
+describe('HelpDialog', () => {
+  it('names every key of the table and says what to take care of', () => {
+    const help = stand({ component: HelpDialog, shows: '' })
+    const text = help.text()
+    for (const keys of ['Alt Enter', 'Alt Delete', 'Alt D, Alt S, Alt J', 'Ctrl K', 'Escape'])
+      expect(text).toContain(keys)
+    expect(text).toContain('overhead lines')
+    help.unmount()
+  })
+})
