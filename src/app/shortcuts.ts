@@ -9,10 +9,9 @@ export function shortcutOf(event: KeyboardEvent): Shortcut | undefined {
   return key === 'k' ? 'library' : undefined
 }
 
-/** While a text is changed and not yet committed, undo belongs to the text. */
+/** While a text is changed and not yet committed, or is committed as it is typed, undo belongs to the text. */
 export function isEditing(event: KeyboardEvent): boolean {
   const target = event.target
   if (!(target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)) return false
-  const isWhole = target.selectionStart === 0 && target.selectionEnd === target.value.length
-  return target.type === 'search' || !isWhole
+  return target.dataset['draft'] !== 'false'
 }

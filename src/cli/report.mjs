@@ -10,6 +10,11 @@ if (process.env.npm_lifecycle_event === 'report' && process.env.INIT_CWD) {
   process.chdir(process.env.INIT_CWD)
 }
 
+// A reader that has seen enough, such as head, is no failure.
+process.stdout.on('error', (error) => {
+  if (error.code !== 'EPIPE') throw error
+})
+
 const { module } = await runnerImport(at('./report.ts'), {
   configFile: false,
   root: at('../..'),

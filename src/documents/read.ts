@@ -47,10 +47,22 @@ export function readFormulaText(text: string): ReadResult {
     // Some editors put a byte order mark first, which is no JSON.
     json = JSON.parse(text.replace(/^\uFEFF/, ''))
   } catch (error) {
-    const expected = `JSON (${error instanceof Error ? error.message : String(error)})`
-    return refused('file', shown(text.slice(0, 40)), expected)
+    return refused(
+      'file',
+      shown(text.slice(0, 40)),
+      `JSON (${messageOf(error)}${lineOf(error, text)})`,
+    )
   }
   return readFormula(json)
+}
+
+const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error))
+
+/** `, line 12` where the parser says at which character it gave up. */
+function lineOf(error: unknown, text: string): string {
+  const position = /position (\d+)/.exec(messageOf(error))?.[1]
+  if (position === undefined) return ''
+  return `, line ${text.slice(0, Number(position)).split('\n').length}`
 }
 
 function refused(path: string, found: string, expected: string): ReadResult {

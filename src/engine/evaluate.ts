@@ -46,9 +46,22 @@ function vettedWhenAsked(
   return {
     ...finding,
     get remedies() {
-      return (kept ??= finding.remedies.filter((remedy) => helps(finding, remedy)))
+      return (kept ??= firstOfEach(finding.remedies, (remedy) => helps(finding, remedy)))
     },
   }
+}
+
+/** Of remedies of one kind, offered from mild to drastic, the first that helps. */
+function firstOfEach(
+  remedies: readonly Remedy[],
+  helps: (remedy: Remedy) => boolean,
+): readonly Remedy[] {
+  const found = new Set<string>()
+  return remedies.filter((remedy) => {
+    if (found.has(remedy.id) || !helps(remedy)) return false
+    found.add(remedy.id)
+    return true
+  })
 }
 
 function resultsOf(leader: Leader, own: LimitOverrides): Evaluation {

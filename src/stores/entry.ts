@@ -19,6 +19,9 @@ export interface Entry {
   readonly tippet_m: number | null
   /** Ids of the materials, each once, from butt to tip. */
   readonly materials: readonly string[]
+  /** The tippet as it is written, and whether the lengths are written in metric units. */
+  readonly tippetText: string | null
+  readonly isMetric: boolean
   readonly segments: number
   /** Missing for shipped formulas. */
   readonly savedAt?: string
@@ -44,9 +47,16 @@ function summaryOf(leader: Leader) {
     total_m: totalLength_m(leader),
     tippet_m: tippet ? diameter_m(tippet) : null,
     materials: materialIds(leader),
+    tippetText: tippet ? (tippet.measured ?? tippet.diameter).text : null,
+    isMetric: isMetric(leader),
     segments: leader.segments.length,
     searchText: searchText(leader),
   }
+}
+
+function isMetric({ segments }: Leader): boolean {
+  const metric = segments.filter(({ length }) => ['mm', 'cm', 'm'].includes(length.unit))
+  return metric.length > segments.length / 2
 }
 
 function materialIds(leader: Leader): string[] {
@@ -61,7 +71,15 @@ function searchText(leader: Leader): string {
 
 function unreadable(record: StoredFormula, problem: readonly Problem[]) {
   const name = nameIn(record) ?? 'Formula without a name'
-  const unknown = { purpose: null, total_m: null, tippet_m: null, materials: [], segments: 0 }
+  const unknown = {
+    purpose: null,
+    total_m: null,
+    tippet_m: null,
+    tippetText: null,
+    materials: [],
+    segments: 0,
+    isMetric: false,
+  }
   return { name, ...unknown, searchText: name.toLowerCase(), problem }
 }
 

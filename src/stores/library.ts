@@ -54,6 +54,14 @@ export const useLibrary = defineStore('library', () => {
     return freeName(name, mark, (candidate) => taken.has(candidate))
   }
 
+  /** Whether a formula of the user's own says just the same. */
+  function holds(leader: Leader): boolean {
+    const text = writeFormulaText(leader)
+    return [...shelf.formulas.value.values()].some(
+      (f) => nameIn(f) === leader.name && fileText(f) === text,
+    )
+  }
+
   async function add(leader: Leader): Promise<string> {
     const [id] = await addAll([leader])
     return id as string
@@ -103,6 +111,7 @@ export const useLibrary = defineStore('library', () => {
     formulaOf,
     leaderOf,
     markedName,
+    holds,
     search: (query: Query) => filterEntries(entries.value, query),
     add,
     addAll,

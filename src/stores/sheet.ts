@@ -13,7 +13,8 @@ import { newId } from './shelf'
 const NOTICES = {
   copied: 'This is your own copy now; the formula that came with the app stays as it was.',
   changed: 'Another tab changed this formula. Its version is shown; undo brings yours back.',
-  removed: 'This formula was removed. It is kept again with your next change.',
+  removed:
+    'This formula was deleted from your own; it stays on the bench, and any change keeps it again.',
   recreated: 'This formula had been removed elsewhere; your change has kept it again.',
   unreadable:
     'Another tab changed this formula to something this version cannot read. Reload the page to see it.',

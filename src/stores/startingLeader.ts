@@ -25,7 +25,8 @@ export function startingLeader(name: string): Leader {
 function segment(key: number, part: Part, diameter: string, length: string, knot: KnotId): Segment {
   const [thick, long] = [figure(diameter, 'diameter'), figure(length, 'length')]
   const common = { joint: { knot }, attachments: [] }
-  return { key, part, material: 'nylon-stiff', diameter: thick, length: long, ...common }
+  const material = thick.si > 0.25e-3 ? 'nylon-stiff' : 'nylon-supple'
+  return { key, part, material, diameter: thick, length: long, ...common }
 }
 
 function figure(text: string, dimension: Dimension): Quantity {

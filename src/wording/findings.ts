@@ -43,11 +43,14 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
       .filter(Boolean)
       .join(', '),
   }),
-  'step-up': ({ measured: m }, say) => ({
-    title: 'Thicker towards the fly',
+  'step-up': ({ measured: m, variant }, say) => ({
+    title: variant === 'reversed' ? 'The taper runs the wrong way' : 'Thicker towards the fly',
     why: 'A taper sheds mass towards the fly so that the turn keeps its speed; a thicker piece takes speed away and then hits hard.',
-    measured: `grows by ${say.step(m.step_m)}`,
-    usual: 'the same or thinner',
+    measured:
+      variant === 'reversed'
+        ? `${String(m.joints)} joints thicken, from ${say.diameter(m.from_m)} at the line to ${say.diameter(m.to_m)} at the fly`
+        : `grows by ${say.step(m.step_m)}`,
+    usual: variant === 'reversed' ? 'thick at the line, thin at the fly' : 'the same or thinner',
   }),
   'same-neighbours': ({ measured: m }, say) => ({
     title: 'Two pieces alike',
@@ -76,7 +79,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     title: 'Breaks above the tippet first',
     why: 'A snag or a fish would take tippet and taper with it, and leave more line in the fish.',
     measured: `${variant === 'joint' ? knotName(m.knot) : 'this piece'} holds ${say.force(m.strength_N)} wet`,
-    usual: `the tippet to be the weakest, ${say.force(l.strength_N)} before its knots`,
+    usual: `the tippet breaks first; it holds ${say.force(l.strength_N)}`,
   }),
   'slipping-materials': ({ measured: m }) => ({
     title: 'These two materials slip',
@@ -115,13 +118,13 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
         ? 'A stout tippet steers a small fly, may not pass its eye, and shows.'
         : 'A fine tippet twists and weakens behind a fly of this size, and may not carry it round.',
     measured: `${say.diameter(m.diameter_m)} with a size ${String(m.hook)}`,
-    usual: `${rangeOfX(l)} (hook size by four to by three)`,
+    usual: `${rangeOfX(l)}: hook size divided by four, to divided by three`,
   }),
-  turnover: ({ measured: m, limit: l, variant }, say) => ({
-    title: variant === 'lazy' ? 'May turn over lazily' : 'May not turn the fly over',
-    why: `The loop would reach the fly too late. ${say.percent(m.flyShare)} of what the air takes, the fly takes. An estimate from mass and drag, without the flight itself.`,
-    measured: `needs about ${say.speed(m.needed_m_s)} of line speed`,
-    usual: `this caster throws ${say.speed(l.speed_m_s)}`,
+  turnover: ({ measured: m, limit: l, severity }, say) => ({
+    title: severity === 'caution' ? 'Does not turn the fly over' : 'May not turn the fly over',
+    why: `The loop reaches the fly too late, so it falls short. Of what the air takes, ${say.percent(m.flyShare)} goes to the fly’s own drag. An estimate from mass and drag, without the flight itself.`,
+    measured: `needs ${say.speed(m.needed_m_s)} of line speed`,
+    usual: `this caster throws ${say.speed(l.speed_m_s).replace('about ', '')}`,
   }),
   label: ({ measured: m, limit: l }, say) => ({
     title: 'Label and diameter disagree',
@@ -242,6 +245,7 @@ const REMEDIES: Readonly<Record<string, (figures: Figures, say: Say) => string>>
     `Put ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)} in between`,
   'match-above': (f, say) => `Make it ${say.diameter(f.diameter_m)} like the piece above`,
   join: () => 'Join the two into one',
+  'turn-round': () => 'Turn the leader round',
   'change-knot': (f) => `Tie ${withArticle(knotName(f.knot))} here`,
   lengthen: (f, say) => `Make it ${say.length(f.length_m)}`,
   shorten: (f, say) => `Shorten it to ${say.length(f.length_m)}`,

@@ -1,7 +1,6 @@
 import type { LimitId } from '../engine/checks'
 import type { Part, Purpose } from '../engine/leader'
 import type { CasterId, FlyStyle } from '../engine/tackle'
-import type { TurnoverVerdict } from '../engine/cast'
 
 export const PART_NAMES: Readonly<Record<Part, string>> = {
   butt: 'Butt',
@@ -48,18 +47,12 @@ export const CASTER_NAMES: Readonly<Record<CasterId, string>> = {
   strong: 'Strong caster',
 }
 
-export const VERDICT_WORDS: Readonly<Record<TurnoverVerdict, string>> = {
-  straight: 'turns over',
-  lazy: 'turns over lazily',
-  collapsed: 'collapses',
-}
-
 export const LIMIT_NAMES: Readonly<Record<LimitId, string>> = {
-  stepRatioButt: 'Least diameter left at a joint in the butt',
-  stepRatioMiddle: 'The same in the mid-section',
-  stepRatioTip: 'The same into the tippet',
-  stepRatioStrong: 'A step is a caution below',
-  stepSize: 'Largest step',
+  stepRatioButt: 'Step in the butt: diameter kept, at least',
+  stepRatioMiddle: 'Step in the mid-section: kept, at least',
+  stepRatioTip: 'Step into the tippet: kept, at least',
+  stepRatioStrong: 'Any step: a caution where less is kept than',
+  stepSize: 'Any step, at most',
   shortestPiece: 'Shortest piece',
   longestMiddleShare: 'Longest single mid-section piece',
   buttRatioLow: 'Butt over line tip, at least',

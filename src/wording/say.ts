@@ -1,5 +1,5 @@
 import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
-import { formatSi } from '../engine/units'
+import { formatSi, trimZeros } from '../engine/units'
 
 /** The units in which figures are spoken. */
 export interface SpokenUnits {
@@ -32,7 +32,9 @@ export function sayIn(units: SpokenUnits): Say {
     percent: (share) => `${Math.round(number(share) * 100)} %`,
     ratio: (value) => number(value).toFixed(2),
     speed: (m_s) =>
-      number(m_s) > FASTEST_SAID ? `over ${FASTEST_SAID} m/s` : `${Math.round(number(m_s))} m/s`,
+      number(m_s) > FASTEST_SAID
+        ? `more than ${FASTEST_SAID} m/s`
+        : `about ${trimZeros(number(m_s).toFixed(1))} m/s`,
     mass: (kg) => formatSi(number(kg), 'mass', units.force === 'kg' ? 'kg' : 'lb'),
   }
 }

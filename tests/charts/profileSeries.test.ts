@@ -38,9 +38,10 @@ describe('profileSeries', () => {
 
   it('writes diameters in millimetres to metric readers', () => {
     const { points, unit } = seriesOf('diameter')
-    expect(unit)
-      .toBe('mm')
-      [(0.5, 0.5, 0.25, 0.25, 0.2, 0.2)].forEach((y, i) => expect(points[i]?.y).toBeCloseTo(y, 9))
+    expect(unit).toBe('mm')
+    for (const [i, y] of [0.5, 0.5, 0.25, 0.25, 0.2, 0.2].entries()) {
+      expect(points[i]?.y).toBeCloseTo(y, 9)
+    }
   })
 
   it.each(['in', 'thou', 'X'] as const)(

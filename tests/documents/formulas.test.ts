@@ -30,7 +30,7 @@ const LESSONS: Readonly<Record<string, readonly string[]>> = {
   'saturday-class-reversed.json': [
     'caution butt-and-line thin',
     'caution weakest-link joint',
-    'note step-up up',
+    'note step-up reversed',
   ],
 }
 

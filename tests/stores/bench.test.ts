@@ -232,7 +232,7 @@ describe('two tabs with one formula', () => {
   it('keep a removed formula again when it is changed', async () => {
     const [one, two] = await twoTabs()
     await one.library.remove([one.bench.id])
-    await vi.waitFor(() => expect(two.bench.notice).toContain('removed'))
+    await vi.waitFor(() => expect(two.bench.notice).toContain('deleted'))
     two.bench.edit('Notes', noted('still wanted'))
     await two.bench.settled()
     expect(two.bench.notice).toContain('kept it again')
@@ -294,7 +294,7 @@ describe('the library and the bench', () => {
   it('a formula removed and restored goes on where it was', async () => {
     const tab = await tabWithOwn()
     const restore = await tab.library.remove([tab.bench.id])
-    expect(tab.bench.notice).toContain('removed')
+    expect(tab.bench.notice).toContain('deleted')
     await restore()
     tab.bench.edit('Notes', noted('after'))
     await tab.bench.settled()

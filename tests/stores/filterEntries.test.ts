@@ -11,6 +11,8 @@ const entry = (id: string, fields: Partial<Entry> = {}): Entry => ({
   total_m: 2.7432,
   tippet_m: 0.006 * 0.0254,
   materials: ['nylon-stiff', 'nylon-supple'],
+  tippetText: '5X',
+  isMetric: false,
   segments: 7,
   searchText: id,
   ...fields,

@@ -55,7 +55,7 @@ describe('own formulas', () => {
       shipped: false,
       name: 'Evening Rise',
       purpose: 'general-dry',
-      materials: ['nylon-stiff'],
+      materials: ['nylon-stiff', 'nylon-supple'],
       segments: 6,
     })
     expect(entry?.total_m).toBeCloseTo(108 * 0.0254, 9)

@@ -240,6 +240,14 @@ describe('Escape', () => {
     expect(input().attributes('aria-invalid')).toBe('false')
   })
 
+  it('goes on to a dialog once a figure is committed', async () => {
+    fieldOf()
+    await type('.009 in')
+    const event = new KeyboardEvent('keydown', { key: 'Escape', bubbles: true, cancelable: true })
+    input().element.dispatchEvent(event)
+    expect(event.defaultPrevented).toBe(false)
+  })
+
   it('stays in the field while there is something to take back, and goes on where there is not', async () => {
     fieldOf()
     const heard: string[] = []

@@ -26,7 +26,7 @@ import { anyLeader, leaderOf, lineOf, q, soundLeader, taperedLeader } from '../e
 /** Every sentence there is, by hand: a variant that no leader here meets, or a new one, fails the test. */
 const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
   'step-too-big': ['ratio', 'size'],
-  'step-up': ['up'],
+  'step-up': ['reversed', 'up'],
   'same-neighbours': ['same'],
   'knot-unsuited': ['fine', 'not-at-between', 'not-at-fly', 'not-at-line', 'reduction', 'step'],
   'segment-length': ['knots-touch', 'long', 'short'],
@@ -60,6 +60,7 @@ const REMEDY_IDS = [
   'set-diameter',
   'shorten',
   'smaller-fly',
+  'turn-round',
 ]
 
 const REASONS: readonly NotCheckedReason[] = [

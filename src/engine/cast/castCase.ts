@@ -28,7 +28,8 @@ export interface CastSettings {
   readonly tipHeight_m: number
 }
 
-export type MeshName = 'coarse' | 'usual' | 'fine'
+/** `reference` is for judging the others: several times the work of `fine`. */
+export type MeshName = 'coarse' | 'usual' | 'fine' | 'reference'
 
 /** Everything a flight needs. The rod tip stands still; a head wind is negative. */
 export interface CastCase {

@@ -44,6 +44,7 @@ export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
   coarse: { line: 0.08, resting: 0.4, leader: 0.07, loopShare: 0.15 },
   usual: { line: 0.06, resting: 0.25, leader: 0.05, loopShare: 1 / 12 },
   fine: { line: 0.025, resting: 0.06, leader: 0.025, loopShare: 1 / 30 },
+  reference: { line: 0.0125, resting: 0.04, leader: 0.018, loopShare: 1 / 60 },
 }
 
 interface Piece {

@@ -1,12 +1,9 @@
 import type { CastCase } from './castCase'
-import { runCast } from './runCast'
+import { UNROLLED, runCast } from './runCast'
 
 /** Line speeds between which a least speed is looked for, m/s. */
 export const SLOWEST_M_S = 3
 export const FASTEST_M_S = 40
-
-/** The share of the leader that must have unrolled before a chord counts as turned over. */
-export const UNROLLED = 0.8
 
 export interface SpeedSearch {
   /** Extension asked for. */
@@ -16,9 +13,12 @@ export interface SpeedSearch {
   readonly tolerance_m_s?: number
 }
 
-/** The extension that the verdict goes by: 0 while less than 0.8 of the leader has unrolled. */
-export function extensionAt(input: CastCase, lineSpeed_m_s: number): number {
-  const flight = runCast(withSpeed(input, lineSpeed_m_s), { stopWhenStraight: true })
+/**
+ * The extension that the verdict goes by: 0 while less than 0.8 of the leader has unrolled. Right below
+ * `straight`; above it, that it is above is all that is certain.
+ */
+export function extensionAt(input: CastCase, lineSpeed_m_s: number, straight = 0.95): number {
+  const flight = runCast(withSpeed(input, lineSpeed_m_s), { stopWhenStraight: true, straight })
   return flight.status === 'ok' && flight.unrolledFraction >= UNROLLED ? flight.extension : 0
 }
 
@@ -33,7 +33,7 @@ export function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
  */
 export function leastLineSpeed(input: CastCase, search: SpeedSearch = {}): number | null {
   const { target = 0.95, from_m_s = 10, tolerance_m_s = 0.1 } = search
-  const reaches = (v: number) => extensionAt(input, v) >= target
+  const reaches = (v: number) => extensionAt(input, v, target) >= target
   const bracket = gallop(reaches, Math.min(FASTEST_M_S, Math.max(SLOWEST_M_S, from_m_s)))
   if (bracket === null) return null
   let { fails, does } = bracket

@@ -18,7 +18,7 @@ export interface Reach {
 /** Whether a leader turns its fly over at its own caster's speed. */
 export function turnsOver(leader: Leader, choices: CastChoices, target = 0.95): boolean {
   const input = caseOf(leader, choices)
-  return typeof input !== 'string' && extensionAt(input, input.cast.lineSpeed_m_s) >= target
+  return typeof input !== 'string' && extensionAt(input, input.cast.lineSpeed_m_s, target) >= target
 }
 
 /** Each limit by a search of its own, all else as it is. */

@@ -8,8 +8,10 @@ import { startState } from './state'
 import { advance, applyForces, makeStepper } from './step'
 
 export interface RunOptions {
-  /** Stop once the leader is straight and its chord is 1 % past its greatest value. */
+  /** Stop once the leader is straight and its chord is 1 % past its greatest value, or the fly is down. */
   readonly stopWhenStraight?: boolean
+  /** Extension that counts as straight, 0.95 unless said: a lower peak may yet be surpassed before touch. */
+  readonly straight?: number
   /** Keep account of energy: costs about a tenth of the run. */
   readonly audit?: boolean
   /** Keep the shape of the chain this often, s; 0 keeps none. */
@@ -30,7 +32,9 @@ export interface Frame {
 export interface Ledger {
   readonly start_J: number
   readonly kinetic_J: number
+  /** Gained by falling since the start. */
   readonly gravity_J: number
+  /** Put into bent strands since the start. */
   readonly stored_J: number
   readonly fly_J: number
   /** Air across line and leader (mostly the loop's front) and along them, per link. */
@@ -60,13 +64,25 @@ export interface FlightResult {
 }
 
 const MOST_STEPS = 400_000
-/** Share of the leader below which a chord is that of a leader still folded. */
+/** Share of its greatest value below which a chord is past it. */
 const PAST = 0.99
+const STRAIGHT = 0.95
+/** The share of the leader that must have unrolled before a chord counts as turned over. */
+export const UNROLLED = 0.8
 
 /** Flies one cast from a formed loop to `endTime_s`. Deterministic; nothing is allocated inside a step. */
 export function runCast(input: CastCase, options: RunOptions = {}): FlightResult {
   const chain = buildChain(input)
-  const state = startState(chain, input)
+  return flyFrom(chain, startState(chain, input), input, options)
+}
+
+/** The same from any state of any chain. */
+export function flyFrom(
+  chain: Chain,
+  state: State,
+  input: CastCase,
+  options: RunOptions = {},
+): FlightResult {
   const stepper = makeStepper(chain, input)
   const watch = new Watch(chain, state, options)
   let steps = 0
@@ -75,7 +91,8 @@ export function runCast(input: CastCase, options: RunOptions = {}): FlightResult
     applyForces(state, chain, input, stepper)
     const left_s = input.endTime_s - state.time_s
     const before_s = state.step_s
-    if (steps === 0) watch.start(state, input)
+    if (steps === 0) watch.start(state)
+    if (options.audit) watch.weigh(state, input)
     if (
       steps >= MOST_STEPS ||
       !advance(state, chain, input, stepper, left_s) ||
@@ -85,7 +102,7 @@ export function runCast(input: CastCase, options: RunOptions = {}): FlightResult
       break
     }
     steps++
-    if (options.audit) watch.account(state, stepper, input, (before_s + state.step_s) / 2)
+    if (options.audit) watch.account(state, stepper, before_s)
     watch.look(state)
     if (options.stopWhenStraight && watch.isPast) break
   }
@@ -95,6 +112,41 @@ export function runCast(input: CastCase, options: RunOptions = {}): FlightResult
 /** A figure that is no number anywhere reaches the fly within a step. */
 function isSound({ x, y, vx }: State, { links }: Chain): boolean {
   return Number.isFinite(x[links]! + y[links]! + vx[links]!)
+}
+
+/** Energy (J) of a moment. */
+interface Held {
+  kinetic: number
+  gravity: number
+  stored: number
+}
+
+const sumOf = ({ kinetic, gravity, stored }: Held): number => kinetic + gravity + stored
+
+/** W or J by what takes it; per link, bending per node. */
+interface Losses {
+  fly: number
+  readonly cross: Float64Array
+  readonly axial: Float64Array
+  readonly bending: Float64Array
+}
+
+/** Kinetic energy (J) with velocities moved on by `shift_s`: nodes, less what link inertia corrects. */
+function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
+  const { vx, vy, ax, ay } = state
+  const { links, mass_kg, linkInertia } = chain
+  let energy = 0
+  let nearX = vx[0]! + shift_s * ax[0]!
+  let nearY = vy[0]! + shift_s * ay[0]!
+  for (let k = 1; k <= links; k++) {
+    const farX = vx[k]! + shift_s * ax[k]!
+    const farY = vy[k]! + shift_s * ay[k]!
+    energy += (mass_kg[k]! * (farX * farX + farY * farY)) / 2
+    energy -= (linkInertia[k]! * ((farX - nearX) ** 2 + (farY - nearY) ** 2)) / 2
+    nearX = farX
+    nearY = farY
+  }
+  return energy
 }
 
 /** Follows a flight and keeps what is asked about it. */
@@ -112,16 +164,12 @@ class Watch {
   private readonly frames: Frame[] = []
   private nextFrame = 0
   private touchesWater = false
-  private startEnergy = 0
   private worstError = 0
-  private readonly lost: {
-    fly: number
-    cross: Float64Array
-    axial: Float64Array
-    bending: Float64Array
-  }
-  private lastEnergies = { kinetic: 0, gravity: 0, stored: 0 }
-  private initial = { kinetic: 0, gravity: 0, stored: 0 }
+  private readonly lost: Losses
+  /** Power of the last account, for the trapezoidal rule. */
+  private readonly power: Losses
+  private held: Held = { kinetic: 0, gravity: 0, stored: 0 }
+  private initial: Held | null = null
   // The last two looks: chord, whether the fly is ahead, its speed, its height, the last link's cosine.
   private before = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
   private last = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
@@ -130,14 +178,13 @@ class Watch {
     this.chain = chain
     this.options = options
     const column = () => new Float64Array(chain.links + 2)
-    this.lost = { fly: 0, cross: column(), axial: column(), bending: column() }
+    const losses = () => ({ fly: 0, cross: column(), axial: column(), bending: column() })
+    this.lost = losses()
+    this.power = losses()
     this.measure(state, this.last)
   }
 
-  start(state: State, input: CastCase): void {
-    this.initial = this.energies(state, input, 0)
-    this.lastEnergies = this.initial
-    this.startEnergy = this.initial.kinetic
+  start(state: State): void {
     this.frame(state)
   }
 
@@ -184,7 +231,9 @@ class Watch {
       this.extension = last.chord
       this.timeOfExtension = last.time
     }
-    if (this.extension > 0.8 && now.chord < this.extension * PAST && this.turnTime !== null)
+    const { straight = STRAIGHT } = this.options
+    const isStraight = this.extension >= straight && this.unrolled >= UNROLLED
+    if (isStraight && now.chord < this.extension * PAST && this.turnTime !== null)
       this.isPast = true
   }
 
@@ -208,63 +257,59 @@ class Watch {
     return length / leaderLength_m
   }
 
-  private energies(state: State, input: CastCase, half_s: number) {
+  /** Before a step: what is held by height and by bending. The account ends where the water begins. */
+  weigh(state: State, input: CastCase): void {
     const { links, mass_kg } = this.chain
-    const { vx, vy, ax, ay, y } = state
-    let kinetic = 0
     let gravity = 0
     for (let k = 1; k <= links; k++) {
-      const [ux, uy] = [vx[k]! + half_s * ax[k]!, vy[k]! + half_s * ay[k]!]
-      kinetic += (mass_kg[k]! / 2) * (ux * ux + uy * uy)
-      gravity += mass_kg[k]! * input.gravity_m_s2 * y[k]!
-      if (y[k]! < 0) this.touchesWater = true
+      gravity += mass_kg[k]! * input.gravity_m_s2 * state.y[k]!
+      if (state.y[k]! < 0) this.touchesWater = true
     }
-    return { kinetic, gravity, stored: bendingEnergy(state, this.chain) }
+    if (!this.touchesWater)
+      this.held = { kinetic: 0, gravity, stored: bendingEnergy(state, this.chain) }
   }
 
-  /** What the air and the damping took in this step, and whether the account still closes. */
-  account(state: State, stepper: Stepper, input: CastCase, between_s: number): void {
-    const { lost } = this
+  /**
+   * After that step: kinetic energy at its beginning, now that the acceleration there is known, what air and
+   * damping took until then, and whether the account still closes.
+   */
+  account(state: State, stepper: Stepper, before_s: number): void {
     if (this.touchesWater) return
-    lost.fly += stepper.flyPower * between_s
-    let total = lost.fly
-    for (let k = 1; k <= this.chain.links; k++) {
-      lost.cross[k] = lost.cross[k]! + stepper.power.cross[k]! * between_s
-      lost.axial[k] = lost.axial[k]! + stepper.power.axial[k]! * between_s
-      lost.bending[k] = lost.bending[k]! + stepper.power.bending[k]! * between_s
-      total += lost.cross[k]! + lost.axial[k]! + lost.bending[k]!
-    }
-    const now = this.energies(state, input, state.step_s / 2)
-    // The half step of loss between the last force and now belongs to the next step.
-    const half = (this.powerNow(stepper) * state.step_s) / 2
-    this.lastEnergies = now
-    const held = now.kinetic + now.gravity + now.stored
-    const began = this.initial.kinetic + this.initial.gravity + this.initial.stored
-    const error = Math.abs(held + total + half - began) / this.startEnergy
-    if (!this.touchesWater && error > this.worstError) this.worstError = error
+    this.held.kinetic = kineticEnergy(state, this.chain, -state.step_s / 2)
+    this.initial ??= { ...this.held }
+    const total = this.addLosses(stepper, before_s / 2)
+    const { held, initial } = this
+    const error = Math.abs(sumOf(held) + total - sumOf(initial)) / initial.kinetic
+    if (error > this.worstError) this.worstError = error
   }
 
-  private powerNow({ power, flyPower }: Stepper): number {
-    let sum = flyPower
-    for (let k = 1; k <= this.chain.links; k++)
-      sum += power.cross[k]! + power.axial[k]! + power.bending[k]!
-    return sum
+  private addLosses({ power, flyPower }: Stepper, half_s: number): number {
+    const { lost, power: last, chain } = this
+    lost.fly += (last.fly + flyPower) * half_s
+    last.fly = flyPower
+    let total = lost.fly
+    for (const part of ['cross', 'axial', 'bending'] as const) {
+      const [sum, from, to] = [lost[part], last[part], power[part]]
+      for (let k = 1; k <= chain.links; k++) {
+        sum[k] = sum[k]! + (from[k]! + to[k]!) * half_s
+        from[k] = to[k]!
+        total += sum[k]!
+      }
+    }
+    return total
   }
 
   private frame(state: State): void {
     const every = this.options.frameEvery_s ?? 0
     if (every <= 0) return
     this.nextFrame = state.time_s + every * 0.999
-    const { links, mass_kg } = this.chain
-    let kinetic = 0
-    for (let k = 1; k <= links; k++)
-      kinetic += (mass_kg[k]! / 2) * (state.vx[k]! ** 2 + state.vy[k]! ** 2)
+    const nodes = this.chain.links + 1
     this.frames.push({
       time_s: state.time_s,
-      x: Float32Array.from(state.x),
-      y: Float32Array.from(state.y),
+      x: Float32Array.from(state.x.subarray(0, nodes)),
+      y: Float32Array.from(state.y.subarray(0, nodes)),
       flySpeed_m_s: this.last.speed,
-      kinetic_J: kinetic,
+      kinetic_J: kineticEnergy(state, this.chain, state.step_s / 2),
     })
   }
 
@@ -290,11 +335,13 @@ class Watch {
 
   private ledger(): Ledger {
     const { fly, cross, axial, bending } = this.lost
+    const { held } = this
+    const initial = this.initial ?? held
     return {
-      start_J: this.startEnergy,
-      kinetic_J: this.lastEnergies.kinetic,
-      gravity_J: this.initial.gravity - this.lastEnergies.gravity,
-      stored_J: this.lastEnergies.stored,
+      start_J: initial.kinetic,
+      kinetic_J: held.kinetic,
+      gravity_J: initial.gravity - held.gravity,
+      stored_J: held.stored - initial.stored,
       fly_J: fly,
       cross_J: cross,
       axial_J: axial,

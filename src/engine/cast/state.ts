@@ -30,11 +30,11 @@ export interface State {
   readonly free: Float64Array
 }
 
-/** The loop as formed: rod leg at rest, semicircle rolling, fly leg at exactly the line speed. */
-export function startState(chain: Chain, { cast }: CastCase): State {
+/** A state of nothing: every node at the origin, at rest, in the air. */
+export function blankState({ links }: Chain): State {
   // One entry more than nodes: the link beyond the fly, which pulls at nothing.
-  const column = () => new Float64Array(chain.links + 2)
-  const state: State = {
+  const column = () => new Float64Array(links + 2)
+  return {
     time_s: 0,
     step_s: 0,
     x: column(),
@@ -54,6 +54,11 @@ export function startState(chain: Chain, { cast }: CastCase): State {
     sin: column(),
     free: column().fill(1),
   }
+}
+
+/** The loop as formed: rod leg at rest, semicircle rolling, fly leg at exactly the line speed. */
+export function startState(chain: Chain, { cast }: CastCase): State {
+  const state = blankState(chain)
   layOut(state, chain, cast)
   setRolling(state, chain, cast)
   projectVelocities(state, chain)
@@ -132,8 +137,13 @@ export function projectVelocities(
   }
 }
 
-/** The fly leg is to have exactly the line speed: all velocities are scaled by what the fly lacks. */
-function rescale(state: State, { links }: Chain, cast: CastCase['cast']): void {
+/**
+ * The fly leg is to have exactly the line speed: all velocities are scaled by what the fly lacks. A fly
+ * still in the loop, or before it, has no leg to speak of and keeps what rolling gives it.
+ */
+function rescale(state: State, { links, length_m }: Chain, cast: CastCase['cast']): void {
+  const total_m = length_m.reduce((sum, l) => sum + l, 0)
+  if (total_m < cast.loopStart_m + (Math.PI * cast.loopHeight_m) / 2) return
   const speed = Math.hypot(state.vx[links] as number, state.vy[links] as number)
   const factor = speed > 0 ? cast.lineSpeed_m_s / speed : 1
   for (let k = 1; k <= links; k++) {

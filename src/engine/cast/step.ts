@@ -26,10 +26,10 @@ export interface Stepper {
   readonly trial: Float64Array
 }
 
-const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4 } as const
+const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
 /** Shares of the limits of stability and of accuracy that a step may use. */
-const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3 } as const
-const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1 } as const
+const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.2 } as const
+const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
 const SHORTEST_STEP_S = 1e-7
 
 export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase): Stepper {
@@ -127,12 +127,12 @@ function solveTensions(
   const { links, inverseMass, length_m } = chain
   const { upper, right, trial } = stepper
   const twice = 1 / (2 * h * between)
-  let nearX = x[0]!
-  let nearY = y[0]!
-  let wa = 0
   let t = tension[1]!
   let c = cos[1]!
   let s = sin[1]!
+  let wa = inverseMass[0]!
+  let nearX = x[0]! + h * (vx[0]! + wa * between * (fx[0]! + t * c))
+  let nearY = y[0]! + h * (vy[0]! + wa * between * (fy[0]! + t * s))
   let cosBefore = 0
   let sinBefore = 0
   let upperBefore = 0
@@ -204,7 +204,7 @@ function accept(state: State, chain: Chain, stepper: Stepper, h: number, between
   const { links, inverseMass, inverseLength } = chain
   const { trial } = stepper
   const perBetween = 1 / between
-  for (let k = 1; k <= links; k++) {
+  for (let k = 0; k <= links; k++) {
     const w = inverseMass[k]!
     const f = free[k]!
     const t = trial[k]!

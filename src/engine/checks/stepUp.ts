@@ -3,10 +3,15 @@ import type { Check, CheckInput, Finding } from './finding'
 
 const SAME = 1.03 // spools of one size differ by about 3 %, estimate
 
+const MANY = 3 // from here on it is the leader that is the wrong way round, not its joints
+
 /** Thin to thick on the way to the fly, except into a bite or shock piece or at a sighter. */
 export const stepUp: Check = {
   id: 'step-up',
-  run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
+  run: (input) => {
+    const ups = input.joints.flatMap((joint) => judge(input, joint))
+    return ups.length >= MANY && ups.length > stepsDown(input) ? [reversed(input, ups)] : ups
+  },
 }
 
 function judge({ leader }: CheckInput, joint: JointProfile): Finding[] {
@@ -41,4 +46,23 @@ function judge({ leader }: CheckInput, joint: JointProfile): Finding[] {
 
 function isMeant(above: string, below: string): boolean {
   return below === 'bite' || below === 'shock' || above === 'sighter' || below === 'sighter'
+}
+
+function stepsDown({ joints }: CheckInput): number {
+  return joints.filter((j) => j.place === 'between' && (j.diameterRatio ?? 1) < 1 / SAME).length
+}
+
+/** One finding for a leader that runs the wrong way, with the mend that turns it round. */
+function reversed({ profile }: CheckInput, ups: readonly Finding[]): Finding {
+  const [first, last] = [profile.segments[0], profile.segments.at(-1)]
+  return {
+    id: 'step-up',
+    variant: 'reversed',
+    severity: ups.some((f) => f.severity === 'caution') ? 'caution' : 'note',
+    place: { kind: 'leader', index: 0 },
+    measured: { joints: ups.length, from_m: first?.diameter_m ?? 0, to_m: last?.diameter_m ?? 0 },
+    limit: { joints: 0 },
+    source: 'a taper thins towards the fly (common practice)',
+    remedies: [{ id: 'turn-round', figures: {}, edit: { kind: 'turn-round' } }],
+  }
 }

@@ -4,6 +4,7 @@ import { isSizedByHook } from '../tackle'
 import { diameter_m, tippetIndex } from '../leader'
 import { limitSource } from './limits'
 
+const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up
 const SLACK_X = 1 // half a size either way for wind, weight and the maker's gauge, on both ends
 
 /** Tippet by hook size divided by three to four, for the flies that the trade sizes so. */
@@ -30,7 +31,7 @@ export const tippetAndFly: Check = {
       {
         id: 'tippet-and-fly',
         variant: x < low ? 'stout' : 'fine',
-        severity: 'note',
+        severity: x < low - FAR_X || x > high + FAR_X ? 'caution' : 'note',
         place: { kind: 'segment', index: at },
         measured: { x, diameter_m: diameter_m(tippet), hook: fly.hook },
         limit: { lowX: low, highX: high },

@@ -1,4 +1,5 @@
 import type { Turnover } from '../cast'
+import type { Leader, Segment } from '../leader'
 import type { Check, CheckInput, Remedy } from './finding'
 import { diameterOfX, quantityOf, xOfDiameter } from '../units'
 import { diameter_m, tippetIndex } from '../leader'
@@ -50,47 +51,41 @@ function worstSegment({ segments }: Turnover): number {
   return loss.indexOf(Math.max(...loss))
 }
 
-function remedies(input: CheckInput): Remedy[] {
-  return [shorterTippet(input), stouterTippet(input), smallerFly(input)].filter(
-    (r) => r !== undefined,
-  )
-}
-
-function shorterTippet({ leader, limits }: CheckInput): Remedy | undefined {
+/** From mild to drastic; of each kind only the mildest that cures is offered. */
+function remedies({ leader, limits }: CheckInput): Remedy[] {
   const at = tippetIndex(leader)
   const tippet = leader.segments[at]
   const shortest = limits.tippetShortest ?? 0.3
-  if (!tippet || tippet.length.si < shortest * 1.1) return undefined
-  const length = quantityOf(
-    Math.max(shortest, tippet.length.si * 0.75),
-    'length',
-    tippet.length.unit,
-  )
-  return { id: 'shorten', figures: { length_m: length.si }, edit: { kind: 'length', at, length } }
+  return [
+    ...(tippet
+      ? [0.85, 0.7, 0.55, 0.4].flatMap((share) => shorter(tippet, at, share, shortest))
+      : []),
+    ...(tippet ? [1, 2].flatMap((sizes) => stouter(tippet, sizes)) : []),
+    ...[2, 4].flatMap((sizes) => smallerFly(leader, sizes)),
+  ]
 }
 
-function stouterTippet({ leader }: CheckInput): Remedy | undefined {
-  const at = tippetIndex(leader)
-  const tippet = leader.segments[at]
-  const butt = leader.segments[0]
-  if (!tippet || !butt) return undefined
-  const x = Math.round(xOfDiameter(diameter_m(tippet))) - 1
-  const size = diameterOfX(x)
-  if (size >= diameter_m(butt) * 0.8) return undefined
-  const diameter = quantityOf(size, 'diameter', tippet.diameter.unit)
-  return {
-    id: 'restep',
-    figures: { diameter_m: diameter.si },
-    edit: { kind: 'restep', tippet: diameter },
-  }
+function shorter(tippet: Segment, at: number, share: number, shortest_m: number): Remedy[] {
+  const length = quantityOf(tippet.length.si * share, 'length', tippet.length.unit)
+  if (length.si < shortest_m) return []
+  return [{ id: 'shorten', figures: { length_m: length.si }, edit: { kind: 'length', at, length } }]
 }
 
-function smallerFly({ leader }: CheckInput): Remedy | undefined {
-  const fly = leader.tip.fly?.fly
-  if (!fly || fly.hook + 2 > SMALLEST_HOOK) return undefined
-  return {
-    id: 'smaller-fly',
-    figures: { hook: fly.hook + 2 },
-    edit: { kind: 'hook', hook: fly.hook + 2 },
-  }
+function stouter(tippet: Segment, sizes: number): Remedy[] {
+  const x = Math.round(xOfDiameter(diameter_m(tippet))) - sizes
+  const diameter = quantityOf(diameterOfX(x), 'diameter', tippet.diameter.unit)
+  return [
+    {
+      id: 'restep',
+      figures: { diameter_m: diameter.si },
+      edit: { kind: 'restep', tippet: diameter },
+    },
+  ]
+}
+
+function smallerFly(leader: Leader, sizes: number): Remedy[] {
+  const hook = (leader.tip.fly?.fly.hook ?? SMALLEST_HOOK) + sizes
+  return hook > SMALLEST_HOOK
+    ? []
+    : [{ id: 'smaller-fly', figures: { hook }, edit: { kind: 'hook', hook } }]
 }

@@ -20,6 +20,8 @@ function lessens(finding: Finding, before: readonly Finding[], after: readonly F
   if (still.length < before.filter((f) => f.id === finding.id).length) return true
   const same = still.find((f) => isOneOfAKind(f.id) || isSamePlace(f, finding))
   if (!same || rank(same) < rank(finding)) return true
+  // A turnover that still fails is no cure, however much nearer it is.
+  if (finding.id === 'turnover') return false
   return rank(same) === rank(finding) && excess(same) < excess(finding) - 1e-9
 }
 
@@ -60,7 +62,6 @@ const BOUNDED: Partial<Readonly<Record<CheckId, readonly (readonly [string, stri
     'tippet-length': [['length_m', 'low_m', 'high_m']],
     'tip-and-fish': [['strength_N', 'strength_N', '']],
     'tippet-and-fly': [['x', 'lowX', 'highX']],
-    turnover: [['needed_m_s', '', 'speed_m_s']],
   }
 
 /** How far a finding is past its limits, as a sum of shares of them. */

@@ -3,6 +3,7 @@ import type { Quantity } from '../units'
 import type { Leader, Segment } from './types'
 import { quantityOf } from '../units'
 import {
+  turnRound,
   insertSegment,
   joinWithNext,
   moveLength,
@@ -40,6 +41,7 @@ export type Edit =
   | { readonly kind: 'scale'; readonly total_m: number }
   | { readonly kind: 'stated-total'; readonly total: Quantity }
   | { readonly kind: 'hook'; readonly hook: number }
+  | { readonly kind: 'turn-round' }
 
 /** Applies an edit; the leader given stays as it was. */
 export function applyEdit(leader: Leader, edit: Edit): Leader {
@@ -68,6 +70,8 @@ export function applyEdit(leader: Leader, edit: Edit): Leader {
       return scaleTo(leader, edit.total_m)
     case 'stated-total':
       return { ...leader, statedTotal: edit.total }
+    case 'turn-round':
+      return turnRound(leader)
     case 'hook':
       return setHook(leader, edit.hook)
   }

@@ -84,6 +84,16 @@ export function moveSegment(leader: Leader, from: number, to: number): Leader {
   return { ...leader, segments: segments.map((s, k) => ({ ...s, joint: joints[k] ?? s.joint })) }
 }
 
+/** The other way round: strands swap ends, parts and knots stay at their places. */
+export function turnRound(leader: Leader): Leader {
+  const reversed = [...leader.segments].reverse()
+  const segments = reversed.map((s, k) => {
+    const place = leader.segments[k] ?? s
+    return { ...s, part: place.part, joint: place.joint }
+  })
+  return { ...leader, segments }
+}
+
 /** Scales every length to a new total (m); what rounding leaves over goes to the longest segment. */
 export function scaleTo(leader: Leader, total_m: number): Leader {
   const factor = total_m / totalLength_m(leader)
@@ -120,21 +130,39 @@ export function setDiameter(leader: Leader, i: number, diameter: Quantity): Lead
   }
 }
 
+/** Share of diameter that a joint of a re-stepped taper should keep; fewer pieces than that need more. */
+const RESTEP_RATIO = 0.77 // within every author's rule for a trout leader, estimate
+
 /**
  * Sets the tippet and steps the taper above it anew: the butt stays, and the mid-section runs down to
- * the tippet in equal ratios, so that every joint keeps the same share of diameter.
+ * the tippet in equal ratios. Where its pieces are too few for that, its longest one is halved.
  */
 export function restepTo(leader: Leader, tippet: Quantity): Leader {
   const end = tippetIndex(leader)
   const start = lastButtIndex(leader)
-  const withTippet = setDiameter(leader, end, tippet)
   const butt = leader.segments[start]
-  if (end < 0 || !butt || end <= start) return withTippet
-  const ratio = (tippet.si / diameter_m(butt)) ** (1 / (end - start))
-  return leader.segments.slice(start + 1, end).reduce((acc, s, k) => {
-    const size = diameter_m(butt) * ratio ** (k + 1)
-    return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
-  }, withTippet)
+  if (end < 0) return leader
+  if (!butt || end <= start) return setDiameter(leader, end, tippet)
+  const joints = end - start
+  const ratio = (tippet.si / diameter_m(butt)) ** (1 / joints)
+  const longest = longestBetween(leader, start + 1, end)
+  if (ratio < RESTEP_RATIO && longest >= 0) return restepTo(splitSegment(leader, longest), tippet)
+  return leader.segments.slice(start + 1, end).reduce(
+    (acc, s, k) => {
+      const size = diameter_m(butt) * ratio ** (k + 1)
+      return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
+    },
+    setDiameter(leader, end, tippet),
+  )
+}
+
+const SHORTEST_HALVED_M = 0.3 // its halves are still pieces that can be tied
+
+/** The longest piece from index `from` up to `to` that is long enough to halve; -1 for none. */
+function longestBetween(leader: Leader, from: number, to: number): number {
+  const lengths = leader.segments.slice(from, to).map((s) => s.length.si)
+  const longest = Math.max(0, ...lengths)
+  return longest >= SHORTEST_HALVED_M ? from + lengths.indexOf(longest) : -1
 }
 
 function lastButtIndex(leader: Leader): number {

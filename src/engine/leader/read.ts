@@ -38,9 +38,9 @@ export function shareOf(part: Part): 'butt' | 'mid' | 'tippet' {
   return part === 'mid-section' || part === 'sighter' ? 'mid' : 'tippet'
 }
 
-/** Index of the first segment of the tippet; the class tippet, above any bite or shock piece. */
+/** Index of the tippet nearest the fly, above any bite or shock piece; -1 where no piece is tippet. */
 export function tippetIndex(leader: Leader): number {
-  return leader.segments.findIndex((s) => s.part === 'tippet')
+  return leader.segments.map((s) => s.part).lastIndexOf('tippet')
 }
 
 /** Whether two neighbours are one material, one diameter, one part and one colour. */

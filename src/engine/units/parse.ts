@@ -255,7 +255,7 @@ function readBare(value: number, text: string, dimension: Dimension, fieldUnit: 
   const choices = bareChoices(value, text, dimension)
   const unit = fieldUnit === 'ft-in' ? 'ft' : fieldUnit
   const own = choices.find((c) => c.quantity.unit === unit)
-  if (own) return read(own.quantity, rivals(own, choices))
+  if (own) return read(own.quantity, dimension === 'diameter' ? rivals(own, choices) : [])
   if (choices.length > 0) return ask(text, choices)
   const si = toSi(value, dimension, unit)
   if (si !== undefined && within(ACCEPTED[dimension], si) && unit !== 'X') {

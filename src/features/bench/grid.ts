@@ -69,6 +69,7 @@ export function pasteRows(
   const heading = headingOf(lines[0] ?? [])
   const columns = heading ?? COLUMNS.slice(COLUMNS.indexOf(at.column))
   const body = heading ? lines.slice(1) : lines
+  const pastedUnits = unitsOf(body, columns, units)
   const problems: string[] = []
   const pasted = body.reduce((current, cells, k) => {
     const row = at.row + k
@@ -76,13 +77,28 @@ export function pasteRows(
     return cells.reduce((acc, cell, c) => {
       const column = columns[c]
       if (!column || cell.trim() === '') return acc
-      const outcome = setCell(acc, row, column, cell.trim(), units)
+      const outcome = setCell(acc, row, column, cell.trim(), pastedUnits)
       if (typeof outcome !== 'string') return outcome
       problems.push(`Line ${k + 1 + (heading ? 1 : 0)}, ${column}: ${outcome}`)
       return acc
     }, grown)
   }, leader)
   return { leader: pasted, problems }
+}
+
+/** A bare number in a column that elsewhere says its unit is meant in that unit. */
+function unitsOf(
+  body: readonly string[][],
+  columns: readonly (Column | undefined)[],
+  units: EntryUnits,
+): EntryUnits {
+  const unitIn = (column: 'diameter' | 'length') => {
+    const cells = body.map((row) => row[columns.indexOf(column)] ?? '')
+    const readings = cells.map((cell) => parseQuantity(cell, column, units[column]))
+    const written = readings.find((r) => r.status === 'read' && !r.quantity.bare)
+    return written?.status === 'read' ? written.quantity.unit : units[column]
+  }
+  return { diameter: unitIn('diameter'), length: unitIn('length') }
 }
 
 function headingOf(cells: readonly string[]): (Column | undefined)[] | undefined {
@@ -116,21 +132,24 @@ function setCell(
 ): Leader | string {
   switch (column) {
     case 'part': {
-      const part = PARTS.find((p) => same(p, text) || same(PART_NAMES[p], text))
-      return part ? setSegment(leader, row, { part: part satisfies Part }) : unknown(text, PARTS)
+      const part = named(PARTS, text, (p) => PART_NAMES[p])
+      return part
+        ? setSegment(leader, row, { part: part satisfies Part })
+        : unknown(text, Object.values(PART_NAMES))
     }
     case 'material': {
-      const material = materialsOf(leader).find((m) => same(m.id, text) || same(m.name, text))
-      return material
-        ? setSegment(leader, row, { material: material.id })
-        : unknown(
-            text,
-            materialsOf(leader).map((m) => m.id),
-          )
+      const names = new Map(materialsOf(leader).map((m) => [m.id, m.name]))
+      const material = named([...names.keys()], text, (id) => names.get(id) ?? id)
+      return material ? setSegment(leader, row, { material }) : unknown(text, [...names.values()])
     }
     case 'knot': {
-      const id = KNOT_IDS.find((k) => same(k, text) || same(knot(k).name, text))
-      return id ? setJoint(leader, row, { knot: id satisfies KnotId }) : unknown(text, KNOT_IDS)
+      const id = named(KNOT_IDS, text, (k) => knot(k).name)
+      return id
+        ? setJoint(leader, row, { knot: id satisfies KnotId })
+        : unknown(
+            text,
+            KNOT_IDS.map((k) => knot(k).name),
+          )
     }
     case 'diameter': {
       const reading = parseQuantity(text, 'diameter', units.diameter)
@@ -145,12 +164,23 @@ function setCell(
   }
 }
 
+/** The one whose id or name the text is, or is part of; undefined where several are. */
+function named<T extends string>(
+  ids: readonly T[],
+  text: string,
+  nameOf: (id: T) => string,
+): T | undefined {
+  const exact = ids.find((id) => same(id, text) || same(nameOf(id), text))
+  const like = ids.filter((id) => nameOf(id).toLowerCase().includes(text.toLowerCase()))
+  return exact ?? (like.length === 1 ? like[0] : undefined)
+}
+
 function same(a: string, b: string): boolean {
   return a.toLowerCase() === b.toLowerCase()
 }
 
 function unknown(text: string, known: readonly string[]): string {
-  return `"${text}" is none of ${known.join(', ')}`
+  return `"${text}" is not one of ${known.join(', ')}`
 }
 
 function said(reading: Exclude<Reading, { status: 'read' }>): string {

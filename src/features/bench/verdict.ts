@@ -3,8 +3,8 @@ import type { Leader } from '../../engine/leader'
 import type { Turnover } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
-import { formatSi } from '../../engine/units'
-import { CASTER_NAMES, FLY_NAMES, VERDICT_WORDS } from '../../wording'
+import { formatSi, trimZeros } from '../../engine/units'
+import { CASTER_NAMES, FLY_NAMES } from '../../wording'
 import { placeText } from './rows'
 import { totalUnit } from './units'
 
@@ -64,20 +64,31 @@ function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line')
   if (turnover === 'no-fly') return { name, figure: 'Not reckoned', rest: 'choose a fly below' }
   if (turnover === 'no-line')
     return { name, figure: 'Not reckoned', rest: 'choose a fly line below' }
+  if (leader.purpose === 'tight-line-nymph') {
+    return { name, figure: 'Not reckoned', rest: 'a tight-line rig is swung, not cast in a loop' }
+  }
   const fly = leader.tip.fly?.fly
-  const { neededSpeed_m_s: needed, caster, verdict, lossShares } = turnover
-  const words = VERDICT_WORDS[verdict]
+  const { neededSpeed_m_s: needed, caster, lossShares, flySpeed_m_s } = turnover
   const what = fly ? `${FLY_NAMES[fly.style].toLowerCase()} ${formatHook(fly.hook)}` : 'fly'
   const thrower = CASTER_NAMES[leader.outfit.caster ?? 'ordinary'].toLowerCase()
+  const only = leader.segments.some((s) => s.attachments.length > 0) ? '; the tip fly alone' : ''
   return {
     name,
-    figure: `${words.charAt(0).toUpperCase()}${words.slice(1)}: ${what}`,
-    rest: `needs about ${speed(needed.value)} (${speed(needed.low)} to ${speed(needed.high)}) of line speed; ${thrower} ${caster.lineSpeed_m_s}; ${Math.round(lossShares.fly * 100)} % of the loss is the fly’s`,
+    figure: `${verdictWords(turnover)}: ${what}`,
+    rest: `needs ${speed(needed.value)} (${speed(needed.low)} to ${speed(needed.high)}) of line speed, ${thrower} throws ${caster.lineSpeed_m_s}; the loop reaches the fly at ${speed(flySpeed_m_s)}; the fly takes ${Math.round(lossShares.fly * 100)} % of what the air takes${only}`,
   }
+}
+
+/** As sure as the estimate's own band allows, and no surer. */
+export function verdictWords({ verdict, neededSpeed_m_s: needed, caster }: Turnover): string {
+  if (verdict === 'straight') {
+    return needed.high <= caster.lineSpeed_m_s ? 'Turns over' : 'Should turn over'
+  }
+  return needed.low <= caster.lineSpeed_m_s ? 'May not turn over' : 'Does not turn over'
 }
 
 const FASTEST_SAID = 40
 
 function speed(m_s: number): string {
-  return m_s > FASTEST_SAID ? `over ${FASTEST_SAID} m/s` : `${m_s.toFixed(m_s < 9.95 ? 1 : 0)} m/s`
+  return m_s > FASTEST_SAID ? `more than ${FASTEST_SAID} m/s` : `${trimZeros(m_s.toFixed(1))} m/s`
 }

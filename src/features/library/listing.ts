@@ -1,19 +1,33 @@
 import type { Entry } from '../../stores/entry'
-import type { SpokenUnits } from '../../wording'
+import type { DiameterUnit, LengthUnit } from '../../engine/units'
 import { formatSi } from '../../engine/units'
 import { PURPOSE_NAMES } from '../../wording'
 
+/** Units to list figures in; `typed` lists each formula in the units it is written in. */
+export interface ListUnits {
+  readonly diameter: DiameterUnit | 'typed'
+  readonly length: LengthUnit | 'typed'
+}
+
 /** One line under a formula's name. */
-export function describeEntry(entry: Entry, units: SpokenUnits): string {
-  if (entry.problem || entry.purpose === null || entry.total_m === null) {
+export function describeEntry(entry: Entry, units: ListUnits): string {
+  const { purpose, total_m } = entry
+  if (entry.problem || purpose === null || total_m === null) {
     return 'Could not be read. It is kept as it is and can be exported.'
   }
-  const tippet =
-    entry.tippet_m === null
-      ? 'no tippet'
-      : `tippet ${formatSi(entry.tippet_m, 'diameter', units.diameter)}`
-  const total = formatSi(entry.total_m, 'length', units.length)
-  return [PURPOSE_NAMES[entry.purpose], total, tippet, `${entry.segments} pieces`].join(' · ')
+  const written = entry.isMetric ? 'm' : 'ft-in'
+  const total = formatSi(total_m, 'length', units.length === 'typed' ? written : units.length)
+  return [
+    PURPOSE_NAMES[purpose],
+    total,
+    tippetWords(entry, units),
+    `${entry.segments} pieces`,
+  ].join(' · ')
+}
+
+function tippetWords({ tippet_m, tippetText }: Entry, { diameter }: ListUnits): string {
+  if (tippet_m === null || tippetText === null) return 'no tippet'
+  return `tippet ${diameter === 'typed' ? tippetText : formatSi(tippet_m, 'diameter', diameter)}`
 }
 
 /** Rows near the window of a list that scrolls: with five thousand formulas only these are drawn. */
@@ -32,4 +46,12 @@ export function fileNameOf(name: string): string {
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')
   return `${plain || 'leader'}.json`
+}
+
+/** What an import brought, and what was here already. */
+export function importNotice(file: string, added: number, known: number): string {
+  const count = (n: number) => `${n} ${n === 1 ? 'formula' : 'formulas'}`
+  const here =
+    known > 0 ? ` ${count(known)} of it ${known === 1 ? 'is' : 'are'} here already, unchanged.` : ''
+  return `${count(added)} from ${file}.${here}`
 }

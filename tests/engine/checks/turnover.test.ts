@@ -1,7 +1,8 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
+import { applyEdit } from '../../../src/engine/leader'
 import { leaderOf, lineOf, soundLeader } from '../build'
-import { badOffers, findingsOf, onlyFinding, whyNotChecked } from './support'
+import { findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { CasterId, FlyStyle } from '../../../src/engine/tackle'
 import { FLY_STYLES } from '../../../src/engine/tackle'
 import type { Purpose } from '../../../src/engine/leader'
@@ -80,10 +81,23 @@ describe('turnover', () => {
     expect(needed('learner')).toBeGreaterThan(needed('strong'))
   })
 
-  it('offers a shorter tippet, a stouter one and a smaller fly, each of which needs less speed', () => {
-    const leader = overloaded('bushy')
-    const offers = onlyFinding(leader, 'turnover').remedies.map((r) => r.id)
-    expect(offers).toEqual(expect.arrayContaining(['shorten', 'smaller-fly']))
-    expect(badOffers(leader)).toEqual([])
+  it('offers only what cures, and of each kind the mildest', () => {
+    const rescued = FLY_STYLES.map((style) => overloaded(style, { caster: 'strong' })).flatMap(
+      (leader) => findingsOf(leader, 'turnover').map((finding) => ({ leader, finding })),
+    )
+    const offers = rescued.flatMap(({ leader, finding }) =>
+      finding.remedies.map(({ id, edit }) => ({ id, cured: applyEdit(leader, edit), finding })),
+    )
+    expect(offers.length).toBeGreaterThan(0)
+    for (const { cured, finding } of offers) {
+      const after = findingsOf(cured, 'turnover')[0]
+      expect(
+        after === undefined || after.severity < finding.severity || after.severity === 'note',
+      ).toBe(true)
+    }
+    for (const { finding } of rescued) {
+      const ids = finding.remedies.map((r) => r.id)
+      expect(new Set(ids).size).toBe(ids.length)
+    }
   })
 })

@@ -1,0 +1,55 @@
+import type { Locator, Page } from '@playwright/test'
+import { expect } from '@playwright/test'
+
+/** The bench as a person finds it, for the browser tests. */
+
+export const cell = (page: Page, name: string): Locator =>
+  page.getByRole('textbox', { name, exact: true })
+export const diameter = (page: Page, piece: number) => cell(page, `Diameter of piece ${piece}`)
+export const length = (page: Page, piece: number) => cell(page, `Length of piece ${piece}`)
+export const handle = (page: Page, what: 'Diameter' | 'Length', piece: number) =>
+  page.getByRole('slider', { name: `${what} of piece ${piece}, in the drawing` })
+export const findings = (page: Page) => page.getByRole('region', { name: 'Findings' })
+export const notice = (page: Page) => page.locator('.told')
+export const formulaName = (page: Page) => page.getByLabel('Name of the formula')
+
+export async function openBench(page: Page): Promise<void> {
+  await page.goto('./')
+  await expect(formulaName(page)).toHaveValue('Middle Sallow riffles 9 ft 5X')
+}
+
+export async function openLibrary(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Formulas' }).click()
+  await expect(page.getByRole('searchbox')).toBeVisible()
+}
+
+/** Types over a cell and goes down, as at a spreadsheet. */
+export async function typeInto(field: Locator, text: string): Promise<void> {
+  await field.fill(text)
+  await field.press('Enter')
+}
+
+/** Every diameter of the table, from butt to tippet. */
+export function diameters(page: Page): Promise<string[]> {
+  return columnOf(page, 'diameter')
+}
+
+export function lengths(page: Page): Promise<string[]> {
+  return columnOf(page, 'length')
+}
+
+function columnOf(page: Page, column: string): Promise<string[]> {
+  return page
+    .locator(`[data-column="${column}"] input`)
+    .evaluateAll((fields) => fields.map((field) => (field as HTMLInputElement).value))
+}
+
+export async function expectSaved(page: Page): Promise<void> {
+  await expect(page.getByText('Saved here')).toBeVisible()
+}
+
+export async function choose(page: Page, what: string, value: string): Promise<void> {
+  const panel = page.locator('.choices .panel')
+  if (!(await panel.isVisible())) await page.getByText('View', { exact: true }).click()
+  await panel.getByLabel(what).selectOption(value)
+}
