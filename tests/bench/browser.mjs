@@ -152,7 +152,6 @@ async function timeEdits(browser, url) {
   for (let k = 0; k < EDITS; k++) await editOnce(page, WARM_UP + k)
   const events = mainThread(await browser.stopTracing())
   await page.close()
-  if (process.env.DUMP) console.log(events.filter((e) => e.tdur !== undefined).length, events.length)
   const begins = events.filter(({ name }) => name === 'edit begins')
   const ends = events.filter(({ name }) => name === 'edit ends')
   return begins.map((begin, i) => {

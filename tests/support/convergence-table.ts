@@ -60,8 +60,8 @@ function leastOn(input: CastCase, near_m_s: number): number | null {
   let [fails, does] = [near_m_s * 0.98, near_m_s * 1.02]
   const reaches = (v: number) => extensionAt(input, v) >= 0.95
   if (reaches(fails) || !reaches(does))
-    return leastLineSpeed(input, { from_m_s: near_m_s, tolerance_m_s: 0.03 })
-  while (does - fails > 0.03) {
+    return leastLineSpeed(input, { from_m_s: near_m_s, tolerance_m_s: 0.05 })
+  while (does - fails > 0.05) {
     const middle = (fails + does) / 2
     if (reaches(middle)) does = middle
     else fails = middle

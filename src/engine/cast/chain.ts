@@ -32,19 +32,24 @@ export interface Chain {
 }
 
 interface MeshSizes {
-  /** Longest link of the line where the loop travels, of the resting line, of the leader, m. */
+  /** Longest link of the line where the loop travels, of the resting line, of the leader's stoutest part, m. */
   readonly line: number
   readonly resting: number
   readonly leader: number
   /** Longest line link as a share of the loop's height. */
   readonly loopShare: number
+  /**
+   * How the leader's longest link grows with fineness: by (stoutest diameter / its own) to this power. The
+   * lightest link sets the step, so longer links in the tippet save nodes and steps alike.
+   */
+  readonly fineness: number
 }
 
 export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
-  coarse: { line: 0.08, resting: 0.4, leader: 0.07, loopShare: 0.15 },
-  usual: { line: 0.06, resting: 0.25, leader: 0.05, loopShare: 1 / 12 },
-  fine: { line: 0.025, resting: 0.06, leader: 0.025, loopShare: 1 / 30 },
-  reference: { line: 0.0125, resting: 0.04, leader: 0.018, loopShare: 1 / 60 },
+  coarse: { line: 0.08, resting: 0.4, leader: 0.06, loopShare: 0.15, fineness: 0.5 },
+  usual: { line: 0.06, resting: 0.25, leader: 0.05, loopShare: 1 / 12, fineness: 0 },
+  fine: { line: 0.025, resting: 0.06, leader: 0.025, loopShare: 1 / 30, fineness: 0 },
+  reference: { line: 0.0125, resting: 0.04, leader: 0.018, loopShare: 1 / 40, fineness: 0 },
 }
 
 interface Piece {
@@ -95,7 +100,7 @@ export function buildChain(input: CastCase): Chain {
   return {
     links,
     butt,
-    inverseLength: length_m.map((l) => 1 / l),
+    inverseLength: length_m.map((l) => (l > 0 ? 1 / l : 0)),
     waveFactor: waveFactors(length_m, inverseMass),
     linkInertia,
     length_m,
@@ -107,7 +112,7 @@ export function buildChain(input: CastCase): Chain {
     segmentOf,
     leaderLength_m: input.segments.reduce((sum, s) => sum + s.length_m, 0),
     crossTable: dragTable(CYLINDER_DRAG[input.cylinderDrag]),
-    axialTable: dragTable(axialLaw(input.axialFriction)),
+    axialTable: axialTable(input.axialFriction),
   }
 }
 
@@ -117,12 +122,11 @@ function waveFactors(length_m: Float64Array, inverseMass: Float64Array): Float64
   )
 }
 
-function axialLaw(law: CastCase['axialFriction']): (re: number) => number {
-  if (typeof law === 'number') return () => law
-  if (typeof law === 'string') return AXIAL_FRICTION[law]
+function axialTable(law: CastCase['axialFriction']): Float64Array {
+  if (typeof law === 'number') return dragTable(() => law)
+  if (typeof law === 'string') return dragTable(AXIAL_FRICTION[law])
   const { factor } = law
-  const base = AXIAL_FRICTION[law.law]
-  return (re) => factor * base(re)
+  return dragTable(AXIAL_FRICTION[law.law]).map((value) => factor * value)
 }
 
 const at = (column: Float64Array, i: number): number => column[i] as number
@@ -165,11 +169,16 @@ function cut(input: CastCase): Piece[] {
       ...even(strand, -1, resting, strand.length_m, travelled),
     ]
   })
-  const leader = input.segments.flatMap((strand, i) =>
-    even(strand, i, 0, strand.length_m, sizes.leader),
-  )
+  const stoutest = Math.max(...input.segments.map(thickness))
+  const leader = input.segments.flatMap((strand, i) => {
+    const longest = sizes.leader * (stoutest / thickness(strand)) ** sizes.fineness
+    return even(strand, i, 0, strand.length_m, longest)
+  })
   return [...line, ...leader]
 }
+
+const thickness = ({ diameterFrom_m, diameterTo_m }: Strand): number =>
+  Math.max(diameterFrom_m, diameterTo_m)
 
 /** The resting leg is bent near the loop, so the fine mesh begins a little before it. */
 const RESTING_MARGIN_M = 0.4

@@ -56,13 +56,19 @@ const LARGEST_ROOT = 100
  * needs no powers. Linear between entries: within 0.1 % of the law from Re 1 on.
  */
 export function dragTable(coefficient: (re: number) => number): Float64Array {
+  const made = tables.get(coefficient)
+  if (made) return made
   const table = new Float64Array(PER_UNIT * LARGEST_ROOT + 2)
   for (let i = 1; i < table.length; i++) {
     const re = (i / PER_UNIT) ** 2
     table[i] = coefficient(re) * re
   }
+  tables.set(coefficient, table)
   return table
 }
+
+/** Tables made so far: the powers in one cost as much as a tenth of a flight. */
+const tables = new WeakMap<(re: number) => number, Float64Array>()
 
 const LAST_PLACE = PER_UNIT * LARGEST_ROOT
 

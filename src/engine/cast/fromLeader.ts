@@ -1,9 +1,10 @@
 import type { Leader, Segment } from '../leader'
+import type { FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
 import { cutList } from '../bench'
 import { diameter_m, materialOf } from '../leader'
 import { linearDensity_kg_m } from '../materials'
-import { CASTERS, flyFigures, lineFigures, linePieces } from '../tackle'
+import { CASTERS, flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
 
@@ -26,12 +27,9 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
   const caster = CASTERS[casterId ?? 'ordinary']
   const { mass, dragArea } = flyFigures(choice.fly)
   const out_m = choices.lineOut_m ?? STANDARD_CAST.lineOut_m
-  const modulus_Pa = lineModulus(line)
   return {
     ...STANDARD_SURROUNDINGS,
-    line: linePieces(line, out_m)
-      .reverse()
-      .map((p) => level(p.length_m, p.diameter_m, lineFigures(line).density_kg_m3, modulus_Pa)),
+    line: lineStrands(line, out_m),
     segments: leader.segments.map((s) => strandOf(leader, s, wet ?? false, choices.curl_1_m ?? 0)),
     fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
     cast: {
@@ -46,9 +44,12 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
   }
 }
 
-function lineModulus(line: NonNullable<Leader['outfit']['line']>): number {
-  const { tipDiameter_m, tipStiffness } = lineFigures(line)
-  return tipStiffness.value / ((Math.PI / 64) * tipDiameter_m ** 4)
+/** The line in the air, from rod tip to line end. */
+function lineStrands(line: FlyLine, out_m: number): Strand[] {
+  const { tipDiameter_m, tipStiffness, density_kg_m3 } = lineFigures(line)
+  const modulus_Pa = tipStiffness.value / ((Math.PI / 64) * tipDiameter_m ** 4)
+  const pieces = linePieces(line, out_m).reverse()
+  return pieces.map((p) => level(p.length_m, p.diameter_m, density_kg_m3, modulus_Pa))
 }
 
 function level(
@@ -78,4 +79,10 @@ function knotMasses(leader: Leader): JointMass[] {
     joint,
     mass_kg: (wound[joint - 1] ?? 0) + (wound[joint] ?? 0),
   }))
+}
+
+/** The line of the standard cast: a floating weight-forward 5-weight, 9 m of it out. */
+export function standardLine(): Strand[] {
+  const line = parseDesignation('WF5F')
+  return line ? lineStrands(line, STANDARD_CAST.lineOut_m) : []
 }

@@ -13,11 +13,23 @@ import { applyWater } from './forces/water'
  * One step of position Verlet with the links held by tensions (SHAKE): forces at the positions, with
  * velocities extrapolated to them; one Newton iteration for the tensions, warm from the last step, by a
  * tridiagonal solve. Second order in the step; what one iteration leaves is put right by the next step.
+ *
+ * The loops are written for the compiler: what two turns of a loop share is carried in scalars, and these
+ * begin as an element of an array, since one that begins as a whole number is taken for one. No branch that
+ * is first taken late: it undoes the compiled loop.
  */
 export interface Stepper {
   readonly power: LineDragPower & { readonly bending: Float64Array }
   /** Power (W) that the fly's drag takes. */
   flyPower: number
+  /** Fastest turning of a link, rad/s. */
+  turning: number
+  /** Fastest wave by tension over the lightest node and its link in the last step, 1/s. */
+  wave: number
+  /** Whether the water held a node in the last step, or may have. */
+  isHeld: boolean
+  /** Height of the lowest node, m. */
+  lowest_m: number
   /** Longest step that the chain's bending allows, s. */
   readonly bendingLimit_s: number
   readonly longest_s: number
@@ -26,17 +38,23 @@ export interface Stepper {
   readonly trial: Float64Array
 }
 
-const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
+const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 1e-4 } as const
 /** Shares of the limits of stability and of accuracy that a step may use. */
-const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.2 } as const
-const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
+const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.15 } as const
+const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.05 } as const
+/** What of the last step's limit by tension a step plans with: nearly none then need be done again. */
+const FORESIGHT = 0.9
 const SHORTEST_STEP_S = 1e-7
 
 export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase): Stepper {
   const column = () => new Float64Array(chain.links + 2)
   return {
     power: { cross: column(), axial: column(), bending: column() },
-    flyPower: 0,
+    flyPower: NaN,
+    turning: NaN,
+    wave: 1e-15,
+    isHeld: true,
+    lowest_m: NaN,
     bendingLimit_s: bendingLimit(chain, bendingDamping_s),
     longest_s: LONGEST_STEP_S[mesh],
     upper: column(),
@@ -60,15 +78,9 @@ function bendingLimit({ links, hinge, length_m, inverseMass }: Chain, damping_s:
 
 /** Forces at the present positions. */
 export function applyForces(state: State, chain: Chain, input: CastCase, stepper: Stepper): void {
-  const { fx, fy, ux, uy, vx, vy, ax, ay } = state
-  const half = state.step_s / 2
-  for (let k = 0; k <= chain.links; k++) {
-    ux[k] = vx[k]! + half * ax[k]!
-    uy[k] = vy[k]! + half * ay[k]!
-    fx[k] = 0
-    fy[k] = 0
-  }
+  stepper.turning = Math.sqrt(extrapolate(state, chain))
   applyGravity(state, chain, input.gravity_m_s2)
+  applyLinkInertia(state, chain)
   applyLineDrag(state, chain, input.air, input.wind_m_s, stepper.power)
   stepper.flyPower = applyFlyDrag(
     state,
@@ -77,8 +89,40 @@ export function applyForces(state: State, chain: Chain, input: CastCase, stepper
     input.air.density_kg_m3,
     input.wind_m_s,
   )
-  applyLinkInertia(state, chain)
   applyBending(state, chain, input.bendingDamping_s, stepper.power.bending)
+}
+
+/**
+ * Velocities at the time of the positions, and no force yet.
+ * @returns the square of the fastest turning of a link, rad^2/s^2.
+ */
+function extrapolate(
+  { step_s, fx, fy, ux, uy, vx, vy, ax, ay }: State,
+  { links, inverseLength }: Chain,
+): number {
+  const half = step_s / 2
+  let nearX = vx[0]! + half * ax[0]!
+  let nearY = vy[0]! + half * ay[0]!
+  ux[0] = nearX
+  uy[0] = nearY
+  fx[0] = 0
+  fy[0] = 0
+  let fastest = inverseLength[0]!
+  for (let k = 1; k <= links; k++) {
+    const farX = vx[k]! + half * ax[k]!
+    const farY = vy[k]! + half * ay[k]!
+    const inverse = inverseLength[k]!
+    const dx = (farX - nearX) * inverse
+    const dy = (farY - nearY) * inverse
+    fastest = Math.max(fastest, dx * dx + dy * dy)
+    ux[k] = farX
+    uy[k] = farY
+    fx[k] = 0
+    fy[k] = 0
+    nearX = farX
+    nearY = farY
+  }
+  return fastest
 }
 
 /**
@@ -92,22 +136,26 @@ export function advance(
   stepper: Stepper,
   wanted_s: number,
 ): boolean {
+  const share = TENSION_SHARE[input.mesh]
   let h = Math.min(
     wanted_s,
     stepper.longest_s,
     stepper.bendingLimit_s,
+    LARGEST_TURN[input.mesh] / (stepper.turning + 1e-15),
+    (share / stepper.wave) * FORESIGHT,
     state.step_s > 0 ? state.step_s * 1.15 : 1e-4,
   )
   for (;;) {
     const between = state.step_s > 0 ? (state.step_s + h) / 2 : h / 2
-    applyWater(state, chain, between)
-    solveTensions(state, chain, stepper, h, between)
-    const limit = allowedStep(state, chain, stepper, h, input.mesh)
+    if (stepper.isHeld || stepper.lowest_m < 0) stepper.isHeld = applyWater(state, chain, between)
+    const wave = Math.sqrt(solveTensions(state, chain, stepper, h, between)) + 1e-15
+    const limit = share / wave
     if (h <= limit) {
-      accept(state, chain, stepper, h, between)
+      stepper.wave = wave
+      stepper.lowest_m = accept(state, chain, stepper, h, between)
       return true
     }
-    h = Math.min(limit, h) * 0.8
+    h = Number.isFinite(wave) ? limit * 0.8 : h / 4
     if (!(h > SHORTEST_STEP_S)) return false
   }
 }
@@ -115,6 +163,7 @@ export function advance(
 /**
  * Tensions that bring every link back to its length after a step h: Newton from the last tensions. One
  * pass moves the nodes, writes each link's row and eliminates it; a second one substitutes back.
+ * @returns the square of the fastest wave by these tensions, 1/s^2.
  */
 function solveTensions(
   state: State,
@@ -122,9 +171,9 @@ function solveTensions(
   stepper: Stepper,
   h: number,
   between: number,
-): void {
+): number {
   const { x, y, vx, vy, fx, fy, cos, sin, tension, free } = state
-  const { links, inverseMass, length_m } = chain
+  const { links, inverseMass, length_m, waveFactor } = chain
   const { upper, right, trial } = stepper
   const twice = 1 / (2 * h * between)
   let t = tension[1]!
@@ -164,74 +213,65 @@ function solveTensions(
     c = cn
     s = sn
   }
-  let change = 0
+  let change = tension[links + 1]!
+  let wave = tension[links + 1]!
   for (let k = links; k >= 1; k--) {
     change = right[k]! - upper[k]! * change
-    trial[k] = tension[k]! + change
+    const t = tension[k]! + change
+    trial[k] = t
+    wave = Math.max(wave, Math.abs(t) * waveFactor[k]!)
   }
+  return wave
 }
 
-/** The shortest of what the tension wave and the turning of the links allow. */
-function allowedStep(
-  state: State,
-  chain: Chain,
-  stepper: Stepper,
-  h: number,
-  mesh: CastCase['mesh'],
-): number {
-  const { ux, uy } = state
-  const { links, waveFactor, inverseLength } = chain
-  const { trial } = stepper
-  let wave = 0
-  let turn = 0
-  for (let k = 1; k <= links; k++) {
-    const frequency = Math.abs(trial[k]!) * waveFactor[k]!
-    if (frequency > wave) wave = frequency
-    const dx = ux[k]! - ux[k - 1]!
-    const dy = uy[k]! - uy[k - 1]!
-    const inverse = inverseLength[k]!
-    const turning = (dx * dx + dy * dy) * inverse * inverse
-    if (turning > turn) turn = turning
-  }
-  const byWave = TENSION_SHARE[mesh] / Math.sqrt(wave + 1e-30)
-  const byTurn = LARGEST_TURN[mesh] / Math.sqrt(turn + 1e-30)
-  const limit = Math.min(byWave, byTurn)
-  return Number.isFinite(wave) && Number.isFinite(turn) ? limit : h / 4
-}
-
-function accept(state: State, chain: Chain, stepper: Stepper, h: number, between: number): void {
+/** @returns the height of the lowest node, m. */
+function accept(state: State, chain: Chain, stepper: Stepper, h: number, between: number): number {
   const { x, y, vx, vy, ax, ay, olderAx, olderAy, fx, fy, cos, sin, tension, free } = state
   const { links, inverseMass, inverseLength } = chain
   const { trial } = stepper
   const perBetween = 1 / between
+  let t = trial[0]!
+  let c = cos[0]!
+  let s = sin[0]!
+  let nearX = x[0]!
+  let nearY = y[0]!
+  let lowest = nearY
   for (let k = 0; k <= links; k++) {
-    const w = inverseMass[k]!
-    const f = free[k]!
-    const t = trial[k]!
     const tn = trial[k + 1]!
-    const pullX = tn * cos[k + 1]! - t * cos[k]!
-    const pullY = tn * sin[k + 1]! - t * sin[k]!
-    const newX = f * (vx[k]! + between * w * (fx[k]! + pullX))
-    const newY = f * (vy[k]! + between * w * (fy[k]! + pullY))
+    const cn = cos[k + 1]!
+    const sn = sin[k + 1]!
+    const push = between * inverseMass[k]!
+    const f = free[k]!
+    const oldX = vx[k]!
+    const oldY = vy[k]!
+    const newX = f * (oldX + push * (fx[k]! + tn * cn - t * c))
+    const newY = f * (oldY + push * (fy[k]! + tn * sn - t * s))
     olderAx[k] = ax[k]!
     olderAy[k] = ay[k]!
-    ax[k] = (newX - vx[k]!) * perBetween
-    ay[k] = (newY - vy[k]!) * perBetween
+    ax[k] = (newX - oldX) * perBetween
+    ay[k] = (newY - oldY) * perBetween
     vx[k] = newX
     vy[k] = newY
-    x[k] = x[k]! + h * newX
-    y[k] = y[k]! + h * newY
-  }
-  for (let k = 1; k <= links; k++) {
-    const dx = x[k]! - x[k - 1]!
-    const dy = y[k]! - y[k - 1]!
-    // 1/sqrt by one Newton step: the link is its length to 1e-6, so this is exact to 1e-12.
+    const farX = x[k]! + h * newX
+    const farY = y[k]! + h * newY
+    x[k] = farX
+    y[k] = farY
+    lowest = Math.min(lowest, farY)
+    // The link that ends here; 1/sqrt by one Newton step: it is its length to 1e-6, so exact to 1e-12.
+    const dx = farX - nearX
+    const dy = farY - nearY
     const inverse = inverseLength[k]!
     const scale = inverse * (1.5 - 0.5 * (dx * dx + dy * dy) * inverse * inverse)
     cos[k] = dx * scale
     sin[k] = dy * scale
-    tension[k] = trial[k]!
+    tension[k] = t
+    nearX = farX
+    nearY = farY
+    t = tn
+    c = cn
+    s = sn
   }
   state.time_s += h
   state.step_s = h
+  return lowest
 }

@@ -5,15 +5,21 @@ import type { State } from '../state'
 const DEPTH_M = 0.004
 const HOLD_1_S = 4000
 
-/** How freely each node moves: 1 in the air, smoothly to nearly 0 once it is a few millimetres down. */
-export function applyWater({ y, free }: State, { links }: Chain, step_s: number): void {
+/**
+ * How freely each node moves: 1 in the air, smoothly to nearly 0 once it is a few millimetres down.
+ * @returns whether any node is held.
+ */
+export function applyWater({ y, free }: State, { links }: Chain, step_s: number): boolean {
+  let isHeld = false
   for (let k = 1; k <= links; k++) {
     const depth = -y[k]!
     if (depth <= 0) {
       free[k] = 1
       continue
     }
+    isHeld = true
     const share = Math.min(1, depth / DEPTH_M)
     free[k] = 1 / (1 + HOLD_1_S * share * share * (3 - 2 * share) * step_s)
   }
+  return isHeld
 }

@@ -1,0 +1,179 @@
+/**
+ * A cast case as the command line reads it: SI, plain numbers, names that end in their unit. What is left
+ * out takes the standard cast.
+ */
+import * as v from 'valibot'
+import type { CastCase, Strand } from '../engine/cast'
+import type { Problem } from './problem'
+import {
+  AXIAL_FRICTION,
+  CYLINDER_DRAG,
+  MESHES,
+  STANDARD_SETTINGS,
+  STANDARD_SURROUNDINGS,
+  standardLine,
+} from '../engine/cast'
+import { numberBetween, oneOf, record } from './fields'
+import { problemOf } from './problem'
+
+const length = numberBetween(1e-4, 60, 'length in m')
+const diameter = numberBetween(1e-6, 0.02, 'diameter in m')
+const strand = {
+  length_m: length,
+  density_kg_m3: numberBetween(1, 30_000, 'density in kg/m3'),
+  modulus_Pa: numberBetween(0, 1e12, "Young's modulus in Pa"),
+}
+
+const LEVEL = record(
+  { ...strand, diameter_m: diameter },
+  'a strand: length_m, diameter_m, density_kg_m3, modulus_Pa',
+)
+const TAPERED = record(
+  { ...strand, diameterFrom_m: diameter, diameterTo_m: diameter },
+  'a strand: length_m, diameterFrom_m, diameterTo_m, density_kg_m3, modulus_Pa',
+)
+const isTapered = (input: unknown) =>
+  typeof input === 'object' && input !== null && 'diameterFrom_m' in input
+const STRAND = v.lazy<typeof LEVEL | typeof TAPERED>((input) =>
+  isTapered(input) ? TAPERED : LEVEL,
+)
+
+const WANTS = ['flight', 'leastSpeed', 'band', 'ledger'] as const
+export type Want = (typeof WANTS)[number]
+
+const axial = v.union(
+  [
+    numberBetween(0, 10, 'a constant coefficient'),
+    oneOf(Object.keys(AXIAL_FRICTION) as (keyof typeof AXIAL_FRICTION)[]),
+  ],
+  `a constant coefficient on the wetted surface, or one of ${Object.keys(AXIAL_FRICTION).join(', ')}`,
+)
+
+const CASE = record(
+  {
+    line: v.optional(
+      v.pipe(
+        v.array(STRAND, 'a list of strands from rod tip to line end'),
+        v.maxLength(200, 'at most 200 strands'),
+      ),
+    ),
+    segments: v.pipe(
+      v.array(STRAND, 'a list of strands from butt to tippet'),
+      v.minLength(1, 'at least one segment'),
+      v.maxLength(200, 'at most 200 segments'),
+      v.description('a list of strands from butt to tippet'),
+    ),
+    fly: record(
+      {
+        mass_kg: numberBetween(0, 1, 'mass in kg'),
+        dragArea_m2: numberBetween(0, 1, 'drag area in m2'),
+      },
+      'a fly: mass_kg, dragArea_m2',
+    ),
+    cast: v.optional(
+      record(
+        {
+          lineSpeed_m_s: v.optional(numberBetween(0.1, 100, 'speed in m/s')),
+          loopHeight_m: v.optional(numberBetween(0.02, 10, 'height in m')),
+          loopStart_m: v.optional(numberBetween(0, 60, 'length in m')),
+          launchAngle_deg: v.optional(numberBetween(-80, 80, 'angle in degrees')),
+          tipHeight_m: v.optional(numberBetween(0.01, 100, 'height in m')),
+        },
+        'a cast: lineSpeed_m_s, loopHeight_m, loopStart_m, launchAngle_deg, tipHeight_m',
+      ),
+    ),
+    air: v.optional(
+      record(
+        {
+          density_kg_m3: v.optional(numberBetween(0, 100, 'density in kg/m3')),
+          kinematicViscosity_m2_s: v.optional(
+            numberBetween(1e-9, 1, 'kinematic viscosity in m2/s'),
+          ),
+        },
+        'the air: density_kg_m3, kinematicViscosity_m2_s',
+      ),
+    ),
+    gravity_m_s2: v.optional(numberBetween(0, 100, 'gravity in m/s2')),
+    wind_m_s: v.optional(numberBetween(-50, 50, 'wind along the cast in m/s, head wind negative')),
+    axialFriction: v.optional(axial),
+    cylinderDrag: v.optional(oneOf(Object.keys(CYLINDER_DRAG) as (keyof typeof CYLINDER_DRAG)[])),
+    bendingDamping_s: v.optional(numberBetween(0, 1, 'damping time in s')),
+    endTime_s: v.optional(numberBetween(0.01, 60, 'time in s')),
+    mesh: v.optional(oneOf(Object.keys(MESHES) as (keyof typeof MESHES)[])),
+    targetExtension: v.optional(numberBetween(0.1, 1, 'share of the leader length')),
+    want: v.optional(v.array(oneOf(WANTS), `a list of ${WANTS.join(', ')}`)),
+  },
+  'a cast case: an object with segments and fly',
+)
+
+export interface CastJob {
+  readonly input: CastCase
+  readonly targetExtension: number
+  readonly want: readonly Want[]
+}
+
+export type CastReadResult =
+  | { readonly ok: true; readonly jobs: readonly CastJob[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] }
+
+/** Reads one case or an array of them; all problems at once, each with its path. */
+export function readCastCases(json: unknown): CastReadResult {
+  const isList = Array.isArray(json)
+  const results = (isList ? (json as unknown[]) : [json]).map((one) => v.safeParse(CASE, one))
+  const problems = results.flatMap((result, i) =>
+    (result.issues ?? []).map((issue) => placed(problemOf(issue), isList ? `[${i}]` : '')),
+  )
+  if (problems.length > 0) return { ok: false, problems }
+  return {
+    ok: true,
+    jobs: results.flatMap((result) => (result.success ? [toJob(result.output)] : [])),
+  }
+}
+
+function placed(problem: Problem, prefix: string): Problem {
+  if (prefix === '') return problem
+  return { ...problem, path: problem.path === 'file' ? prefix : `${prefix}.${problem.path}` }
+}
+
+type StrandFile = v.InferOutput<typeof LEVEL> | v.InferOutput<typeof TAPERED>
+
+function toStrand(file: StrandFile): Strand {
+  const { length_m, density_kg_m3, modulus_Pa } = file
+  const ends =
+    'diameter_m' in file
+      ? { diameterFrom_m: file.diameter_m as number, diameterTo_m: file.diameter_m as number }
+      : { diameterFrom_m: file.diameterFrom_m, diameterTo_m: file.diameterTo_m }
+  return { length_m, density_kg_m3, modulus_Pa, ...ends }
+}
+
+/** Only what is there, so that a field left out does not overwrite the standard. */
+function given<T extends object>(fields: T | undefined): Partial<T> {
+  return Object.fromEntries(
+    Object.entries(fields ?? {}).filter(([, value]) => value !== undefined),
+  ) as Partial<T>
+}
+
+function toJob(file: v.InferOutput<typeof CASE>): CastJob {
+  const { gravity_m_s2, wind_m_s, axialFriction, cylinderDrag, bendingDamping_s, endTime_s, mesh } =
+    file
+  const { mass_kg, dragArea_m2 } = file.fly
+  const surroundings = given({
+    gravity_m_s2,
+    wind_m_s,
+    axialFriction,
+    cylinderDrag,
+    bendingDamping_s,
+    endTime_s,
+    mesh,
+  })
+  const input = {
+    ...STANDARD_SURROUNDINGS,
+    ...surroundings,
+    line: file.line?.map(toStrand) ?? standardLine(),
+    segments: file.segments.map(toStrand),
+    fly: { mass_kg, dragArea_m2 },
+    cast: { ...STANDARD_SETTINGS, ...given(file.cast) },
+    air: { ...STANDARD_SURROUNDINGS.air, ...given(file.air) },
+  } as CastCase
+  return { input, targetExtension: file.targetExtension ?? 0.95, want: file.want ?? ['flight'] }
+}
