@@ -1,6 +1,16 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
 
+const SHARED =
+  /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
+/** Fetched after the first screen stands: the other formulas, and everything that simulates a cast. */
+const LATER =
+  /shippedOthers|stores\/(casts|flights)|documents\/castFile|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
+
+function isForFirstScreen(id: string): boolean {
+  return SHARED.test(id) && !LATER.test(id)
+}
+
 export default defineConfig({
   // Relative addresses let the built page live in any folder of any server.
   base: './',
@@ -15,12 +25,7 @@ export default defineConfig({
       output: {
         codeSplitting: {
           // What the first screen and a dialog share would be cut into small files that compress badly.
-          groups: [
-            {
-              name: 'first',
-              test: /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores\/(?!shippedOthers)|documents|charts)/,
-            },
-          ],
+          groups: [{ name: 'first', test: isForFirstScreen }],
         },
       },
     },

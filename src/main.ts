@@ -1,7 +1,7 @@
 import { createPinia } from 'pinia'
 import { createApp } from 'vue'
 import { App } from './app'
-import { startStores } from './stores/boot'
+import { startCasts, startStores } from './stores/boot'
 import './styles/tokens.css'
 import './styles/base.css'
 
@@ -9,3 +9,4 @@ const pinia = createPinia()
 createApp(App).use(pinia).mount('#app')
 // The bench stands at once on a shipped formula; what is stored arrives when the database opens.
 void startStores(pinia)
+requestAnimationFrame(() => void startCasts(pinia))

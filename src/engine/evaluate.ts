@@ -1,7 +1,7 @@
 /** The engine's door: one leader in, everything that is computed about it out. Pure. */
 import type { CutPiece } from './bench'
 import type { Turnover } from './cast'
-import type { CheckReport, Finding, LimitOverrides, Remedy } from './checks'
+import type { CheckReport, Simulation, Finding, LimitOverrides, Remedy } from './checks'
 import type { Leader } from './leader'
 import type { JointProfile, Profile } from './profile'
 import type { LeaderStrength } from './strength'
@@ -27,13 +27,21 @@ export interface Evaluation {
 /**
  * Remedies that would not help, or that would bring something severer, are left out.
  * @param own the user's limits in place of ours.
+ * @param simulated what a simulated cast of this very leader said; judged in place of the estimate.
  */
-export function evaluate(leader: Leader, own: LimitOverrides = {}): Evaluation {
-  const results = resultsOf(leader, own)
+export function evaluate(
+  leader: Leader,
+  own: LimitOverrides = {},
+  simulated?: Simulation,
+): Evaluation {
+  const results = resultsOf(leader, own, simulated)
   const { findings } = results.checks
   const helps = (finding: Finding, { edit }: Remedy) =>
     isHelpful(finding, findings, resultsOf(applyEdit(leader, edit), own).checks.findings)
-  const vetted = findings.map((finding) => vettedWhenAsked(finding, helps))
+  // Cures of a simulated cast were tried by simulation; the estimate has no say in them.
+  const vetted = findings.map((finding) =>
+    simulated && finding.id === 'turnover' ? finding : vettedWhenAsked(finding, helps),
+  )
   return { ...results, checks: { ...results.checks, findings: vetted } }
 }
 
@@ -64,7 +72,7 @@ function firstOfEach(
   })
 }
 
-function resultsOf(leader: Leader, own: LimitOverrides): Evaluation {
+function resultsOf(leader: Leader, own: LimitOverrides, simulated?: Simulation): Evaluation {
   const profile = profileOf(leader)
   const results = {
     profile,
@@ -73,6 +81,11 @@ function resultsOf(leader: Leader, own: LimitOverrides): Evaluation {
     cut: cutList(leader),
     turnover: estimateTurnover(leader, profile),
   }
-  const checks = runChecks({ leader, ...results, limits: limitsFor(leader.purpose, own) })
+  const checks = runChecks({
+    leader,
+    ...results,
+    simulated,
+    limits: limitsFor(leader.purpose, own),
+  })
   return { ...results, line: leader.outfit.line ? lineFigures(leader.outfit.line) : null, checks }
 }

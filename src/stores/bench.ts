@@ -1,6 +1,8 @@
 import { computed, shallowRef } from 'vue'
 import { defineStore } from 'pinia'
 import type { Edit, Leader } from '../engine/leader'
+import type { Presentation } from '../engine/cast'
+import type { Simulation } from '../engine/checks'
 import { evaluate } from '../engine/evaluate'
 import { applyEdit } from '../engine/leader'
 import { isShippedId } from './entry'
@@ -14,6 +16,15 @@ import { startingLeader } from './startingLeader'
 
 const FIRST = FIRST_SHIPPED.id
 const NEW_NAME = 'New leader'
+
+/** A simulated cast of one leader, and what it is compared with. */
+export interface LiveCast extends Simulation {
+  readonly leader: Leader
+  /** Text of everything that went into the run. */
+  readonly fingerprint: string
+  readonly presentation: Presentation | null
+  readonly yardstick: { readonly name: string; readonly least_m_s: number | null } | undefined
+}
 
 /** The leader that is open, its undo history, what is computed about it, and whether it is kept. */
 export const useBench = defineStore('bench', () => {
@@ -104,6 +115,11 @@ export const useBench = defineStore('bench', () => {
     remember()
   }
 
+  /** The last simulated cast; whoever flies casts puts it here. */
+  const live = shallowRef<LiveCast>()
+  /** It counts only for the very leader it was flown with: stale is a state, not a surprise. */
+  const current = computed(() => (live.value?.leader === leader.value ? live.value : undefined))
+
   const conflict = computed(() => {
     const theirs = sheet.value.conflict.value
     return theirs === undefined ? undefined : { theirs: library.leaderOf(theirs) }
@@ -113,7 +129,9 @@ export const useBench = defineStore('bench', () => {
     leader,
     id,
     isShipped: computed(() => isShippedId(id.value)),
-    evaluation: computed(() => evaluate(leader.value, settings.limits)),
+    evaluation: computed(() => evaluate(leader.value, settings.limits, current.value)),
+    live,
+    flown: current,
     saveState: computed(() => (conflict.value ? 'conflict' : sheet.value.state.value)),
     storageProblem: computed(() => library.storageProblem),
     conflict,

@@ -18,6 +18,15 @@ export async function startStores(
   bench.resume()
 }
 
+/** Lets the workers follow the bench; after the first screen stands, which does without them. */
+export async function startCasts(pinia: Pinia): Promise<void> {
+  const [{ useCasts }, { pageClient }] = await Promise.all([
+    import('./casts'),
+    import('../worker/client'),
+  ])
+  useCasts(pinia).start(pageClient())
+}
+
 /** Fetched beside the first screen, which does not wait for it. */
 async function opened(): Promise<Storage> {
   const { openStorage } = await import('../storage')

@@ -12,11 +12,12 @@ export interface Settings {
   readonly diameterUnit: (typeof DIAMETER_UNITS)[number]
   readonly lengthUnit: (typeof LENGTH_UNITS)[number]
   readonly forceUnit: (typeof FORCE_UNITS)[number]
-  readonly wet: boolean
   readonly theme: (typeof THEMES)[number]
   /** The user's own limits in place of ours. */
   readonly limits: LimitOverrides
   readonly lastOpened: string | undefined
+  /** Id of the formula that others are compared with: one the user already casts. */
+  readonly yardstick: string | undefined
 }
 
 type Reader<T> = (value: unknown) => T
@@ -30,10 +31,14 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   diameterUnit: oneOf(DIAMETER_UNITS),
   lengthUnit: oneOf(LENGTH_UNITS),
   forceUnit: oneOf(FORCE_UNITS),
-  wet: (value) => value === true,
   theme: oneOf(THEMES),
   limits: readLimits,
-  lastOpened: (value) => (typeof value === 'string' ? value : undefined),
+  lastOpened: textOrNone,
+  yardstick: textOrNone,
+}
+
+function textOrNone(value: unknown): string | undefined {
+  return typeof value === 'string' ? value : undefined
 }
 
 /** Every field on its own: a damaged one falls back to what we ship and takes no other with it. */

@@ -109,9 +109,9 @@ test('pointing at a row puts the hairline through the middle of its piece, in dr
 test('the slider under the drawing moves the hairline by keyboard', async ({ page }) => {
   await page.getByRole('slider', { name: 'Place along the leader' }).focus()
   await page.keyboard.press('End')
-  await expect(readout(page)).toContainText('108 in from the line, piece 7')
+  await expect(readout(page)).toContainText('108 in out, piece 7')
   await page.keyboard.press('Home')
-  await expect(readout(page)).toContainText('0 in from the line, piece 1')
+  await expect(readout(page)).toContainText('0 in out, piece 1')
 })
 
 interface Ink {
@@ -124,9 +124,7 @@ function inkOf(page: Page): Promise<Ink[]> {
   return page.locator('figure canvas').evaluateAll((canvases) =>
     canvases.map((one) => {
       const canvas = one as HTMLCanvasElement
-      const { data } = canvas
-        .getContext('2d')!
-        .getImageData(0, 0, canvas.width, canvas.height)
+      const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height)
       const drawn: number[] = []
       for (let i = 0; i < data.length; i += 4) {
         if ((data[i + 3] ?? 0) > 200) drawn.push(data[i + 1] ?? 0)

@@ -163,7 +163,9 @@ test('a measured diameter and an own pull test win over the label', async ({ pag
 
 test('a finding leads to its place in the table', async ({ page }) => {
   await typeInto(length(page, 4), '0.5 in')
-  await findings(page).getByRole('button', { name: /Too short to tie/ }).click()
+  await findings(page)
+    .getByRole('button', { name: /Too short to tie/ })
+    .click()
   await expect(diameter(page, 4)).toBeFocused()
   await expect(page.locator('[data-row="3"]')).toHaveClass(/current/)
 })

@@ -1,5 +1,6 @@
 import type { Page } from '@playwright/test'
 import {
+  choose,
   diameter,
   expectSaved,
   findings,
@@ -108,9 +109,8 @@ test('an own limit changes what is found, says whose it is, and stays', async ({
 
 test('what was chosen under View stays after a reload', async ({ page }) => {
   await openBench(page)
-  await page.getByText('View', { exact: true }).click()
-  await page.getByLabel('Look').selectOption('dark')
-  await page.getByLabel('Lengths').selectOption('cm')
+  await choose(page, 'Look', 'dark')
+  await choose(page, 'Lengths', 'cm')
   await expect(length(page, 1)).toHaveValue('91.4 cm')
   await expect
     .poll(async () => {

@@ -1,6 +1,14 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from '../support/axe'
-import { findings, formulaName, length, openBench, openLibrary, typeInto } from '../support/bench-page'
+import {
+  findings,
+  formulaName,
+  length,
+  openBench,
+  openLibrary,
+  typeInto,
+  viewPanel,
+} from '../support/bench-page'
 import { SHIPPED } from '../support/formulas'
 import { expect, test } from '../support/watched'
 
@@ -47,7 +55,11 @@ for (const viewport of SIZES) {
       await page.getByRole('checkbox').first().check()
       await page
         .getByLabel('Formula files to import')
-        .setInputFiles({ name: 'torn.json', mimeType: 'application/json', buffer: Buffer.from('{') })
+        .setInputFiles({
+          name: 'torn.json',
+          mimeType: 'application/json',
+          buffer: Buffer.from('{'),
+        })
       await expect(page.getByRole('alert')).toContainText('torn.json')
       await expectAccessible(page)
     })
@@ -64,8 +76,8 @@ for (const viewport of SIZES) {
     }
 
     test('the menu of units and look is accessible and in sight', async ({ page }) => {
-      await page.getByText('View', { exact: true }).click()
-      await expect(page.locator('.choices .panel')).toBeInViewport({ ratio: 1 })
+      await page.getByRole('button', { name: 'View' }).click()
+      await expect(viewPanel(page)).toBeInViewport({ ratio: 1 })
       await expectAccessible(page)
     })
 

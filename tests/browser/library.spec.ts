@@ -80,7 +80,9 @@ test('all own formulas go out in one file, and come back from it', async ({ page
   await openLibrary(page)
   const exportAll = page.getByRole('button', { name: 'Export all own' })
   await expect(exportAll).toBeDisabled()
-  await importing(page).setInputFiles(['One', 'Two', 'Three'].map((n) => file(`${n}.json`, sound(n))))
+  await importing(page).setInputFiles(
+    ['One', 'Two', 'Three'].map((n) => file(`${n}.json`, sound(n))),
+  )
   await page.getByLabel('Whose').selectOption('own')
   await expect(count(page)).toHaveText(/^3 of/)
   const download = page.waitForEvent('download')
@@ -89,7 +91,13 @@ test('all own formulas go out in one file, and come back from it', async ({ page
   const text = await readFile(path, 'utf8')
   for (const name of ['One', 'Two', 'Three']) expect(text).toContain(`"name": "${name}"`)
   await importing(page).setInputFiles(file('all.json', text))
-  await expect(count(page)).toHaveText(/^6 of/)
+  await expect(notice(page)).toContainText('3 formulas of it are here already, unchanged.')
+  await expect(count(page)).toHaveText(/^3 of/)
+  await page.getByRole('checkbox', { name: 'Choose Two' }).check()
+  await page.getByRole('button', { name: 'Delete 1 own' }).click()
+  await expect(count(page)).toHaveText(/^2 of/)
+  await importing(page).setInputFiles(file('all.json', text))
+  await expect(count(page)).toHaveText(/^3 of/)
 })
 
 test('what was deleted is brought back, as it was', async ({ page }) => {

@@ -29,7 +29,10 @@ test('the main job: a shipped formula is changed by keyboard, warned about, mend
 
   // The step from .016 to .008 trips a warning; its remedy puts a piece in between.
   await expect(findings(page)).toContainText('Step too big for its place')
-  await findings(page).getByRole('button', { name: /^Put .* in between$/ }).first().click()
+  await findings(page)
+    .getByRole('button', { name: /^Put .* in between$/ })
+    .first()
+    .click()
   await expect(cell(page, 'Diameter of piece 8')).toBeVisible()
   const mended = await cell(page, 'Diameter of piece 4').inputValue()
   await page.getByRole('button', { name: 'Undo' }).click()
@@ -50,7 +53,10 @@ test('the main job: a shipped formula is changed by keyboard, warned about, mend
   const download = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Export', exact: true }).click()
   const file = await (await download).path()
-  expect(JSON.parse(await readFile(file, 'utf8'))).toMatchObject({ format: 'taperwright-leader', version: 1 })
+  expect(JSON.parse(await readFile(file, 'utf8'))).toMatchObject({
+    format: 'taperwright-leader',
+    version: 1,
+  })
   await page.getByRole('button', { name: 'Delete 1 own' }).click()
   await expect(page.getByText(/^0 of/)).toBeVisible()
   await page.getByLabel('Formula files to import').setInputFiles(file)

@@ -52,7 +52,9 @@ test('a strength is no diameter: the range is offered and the choice marked as a
   const question = page.getByRole('alert').filter({ hasText: 'is a strength, not a diameter' })
   await question.getByRole('button', { name: '.0175 in (estimate)' }).click()
   await expect(diameter(page, 2)).toHaveValue('.0175 in')
-  const mark = page.locator('[data-row="1"] [data-column="diameter"]').getByText('est.')
+  const mark = page
+    .locator('[data-row="1"] [data-column="diameter"]')
+    .getByText('estimated from 20 lb')
   await expect(mark).toBeVisible()
   await expectSaved(page)
   await page.reload()

@@ -23,7 +23,7 @@ describe('reading settings', () => {
       diameterUnit: 'typed',
       lengthUnit: 'typed',
       forceUnit: 'lb',
-      wet: false,
+      yardstick: undefined,
       theme: 'auto',
       limits: {},
       lastOpened: undefined,
@@ -32,7 +32,13 @@ describe('reading settings', () => {
 
   it('lets a damaged field take no other with it', () => {
     const limits = { stepSize: 1e-4, rodsHigh: 'two', tippetLongest: -1, unknown: 3 }
-    const record = { diameterUnit: 'furlong', lengthUnit: 'cm', wet: 'yes', limits, lastOpened: 7 }
+    const record = {
+      diameterUnit: 'furlong',
+      lengthUnit: 'cm',
+      yardstick: 5,
+      limits,
+      lastOpened: 7,
+    }
     expect(settingsFrom(record)).toEqual({ ...OURS, lengthUnit: 'cm', limits: { stepSize: 1e-4 } })
   })
 })
@@ -68,16 +74,16 @@ describe('settings', () => {
   it('keep what a newer version has added', async () => {
     const { settings, storage } = await openTab()
     await storage.writeSettings({ tomorrow: 'kept' })
-    settings.change({ wet: true })
+    settings.change({ theme: 'dark' })
     await vi.waitFor(async () =>
-      expect(await storage.readSettings()).toMatchObject({ tomorrow: 'kept', wet: true }),
+      expect(await storage.readSettings()).toMatchObject({ tomorrow: 'kept', theme: 'dark' }),
     )
   })
 
   it('hold without storage, and say that they are not kept', async () => {
     const { settings } = await openTabWithoutStorage()
-    settings.change({ wet: true })
-    expect(settings.wet).toBe(true)
+    settings.change({ theme: 'dark' })
+    expect(settings.theme).toBe('dark')
     expect(settings.storageProblem).toContain('keeps nothing')
   })
 })

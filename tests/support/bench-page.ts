@@ -48,8 +48,11 @@ export async function expectSaved(page: Page): Promise<void> {
   await expect(page.getByText('Saved here')).toBeVisible()
 }
 
+export const viewPanel = (page: Page) => page.getByRole('group', { name: 'View', exact: true })
+
+/** Chooses units or look under View, and leaves its panel open. */
 export async function choose(page: Page, what: string, value: string): Promise<void> {
-  const panel = page.locator('.choices .panel')
-  if (!(await panel.isVisible())) await page.getByText('View', { exact: true }).click()
+  const panel = viewPanel(page)
+  if (!(await panel.isVisible())) await page.getByRole('button', { name: 'View' }).click()
   await panel.getByLabel(what).selectOption(value)
 }

@@ -1,4 +1,5 @@
-// npm run bench: the engine's timings in Node, then, where there is one, the page's in a browser.
+// npm run bench: the engine's timings in Node, the cast beside the same in C, then, where there is one, the
+// page's in a browser.
 import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
@@ -11,5 +12,6 @@ function node(...args) {
 }
 
 node(at('node_modules/vitest/vitest.mjs'), 'bench', '--run', '--passWithNoTests')
+node(at('tests/bench/cast-c.mjs'))
 const inBrowser = at('tests/bench/browser.mjs')
 if (existsSync(inBrowser)) node(inBrowser)

@@ -14,6 +14,8 @@ const rows = []
 for (const varied of module.VARIED) {
   const begun = performance.now()
   rows.push(module.convergenceRow(varied))
-  console.log(`${varied.file} ${varied.caster}: ${((performance.now() - begun) / 1000).toFixed(1)} s`)
+  console.log(
+    `${varied.file} ${varied.caster}: ${((performance.now() - begun) / 1000).toFixed(1)} s`,
+  )
   writeFileSync(at('../engine/cast/convergence.json'), `${JSON.stringify({ rows }, null, 2)}\n`)
 }

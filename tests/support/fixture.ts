@@ -14,9 +14,10 @@ export interface Fixture {
 
 export type Fixtures = Readonly<Record<string, Fixture>>
 
-/** Happy-dom knows no popovers; here one is open as soon as it is asked to be. */
-if (!('showPopover' in HTMLElement.prototype)) {
-  Object.defineProperty(HTMLElement.prototype, 'showPopover', { value: () => undefined })
+/** Happy-dom knows no popovers: here they are neither opened nor closed, and always in sight. */
+for (const name of ['showPopover', 'hidePopover']) {
+  if (!(name in HTMLElement.prototype))
+    Object.defineProperty(HTMLElement.prototype, name, { value: () => undefined })
 }
 
 /** Mounts a fixture into the page. */

@@ -46,7 +46,7 @@ interface MeshSizes {
 }
 
 export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
-  coarse: { line: 0.08, resting: 0.4, leader: 0.06, loopShare: 0.15, fineness: 0.5 },
+  coarse: { line: 0.12, resting: 0.4, leader: 0.055, loopShare: 0.15, fineness: 0.5 },
   usual: { line: 0.06, resting: 0.25, leader: 0.05, loopShare: 1 / 12, fineness: 0 },
   fine: { line: 0.025, resting: 0.06, leader: 0.025, loopShare: 1 / 30, fineness: 0 },
   reference: { line: 0.0125, resting: 0.04, leader: 0.018, loopShare: 1 / 40, fineness: 0 },

@@ -57,14 +57,14 @@ const LARGEST_ROOT = 100
  */
 export function dragTable(coefficient: (re: number) => number): Float64Array {
   const made = tables.get(coefficient)
-  if (made) return made
+  if (made) return made.slice()
   const table = new Float64Array(PER_UNIT * LARGEST_ROOT + 2)
   for (let i = 1; i < table.length; i++) {
     const re = (i / PER_UNIT) ** 2
     table[i] = coefficient(re) * re
   }
   tables.set(coefficient, table)
-  return table
+  return table.slice()
 }
 
 /** Tables made so far: the powers in one cost as much as a tenth of a flight. */

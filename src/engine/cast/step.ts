@@ -33,15 +33,17 @@ export interface Stepper {
   /** Longest step that the chain's bending allows, s. */
   readonly bendingLimit_s: number
   readonly longest_s: number
+  /** Shares of the limits of stability and of accuracy that a step may use: tension's wave, turning (rad). */
+  readonly tensionShare: number
+  readonly largestTurn: number
   readonly upper: Float64Array
   readonly right: Float64Array
   readonly trial: Float64Array
 }
 
-const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 1e-4 } as const
-/** Shares of the limits of stability and of accuracy that a step may use. */
-const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.15 } as const
-const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.05 } as const
+const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
+const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.2 } as const
+const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
 /** What of the last step's limit by tension a step plans with: nearly none then need be done again. */
 const FORESIGHT = 0.9
 const SHORTEST_STEP_S = 1e-7
@@ -57,6 +59,8 @@ export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase):
     lowest_m: NaN,
     bendingLimit_s: bendingLimit(chain, bendingDamping_s),
     longest_s: LONGEST_STEP_S[mesh],
+    tensionShare: TENSION_SHARE[mesh],
+    largestTurn: LARGEST_TURN[mesh],
     upper: column(),
     right: column(),
     trial: column(),
@@ -132,16 +136,16 @@ function extrapolate(
 export function advance(
   state: State,
   chain: Chain,
-  input: CastCase,
+  _input: CastCase,
   stepper: Stepper,
   wanted_s: number,
 ): boolean {
-  const share = TENSION_SHARE[input.mesh]
+  const share = stepper.tensionShare
   let h = Math.min(
     wanted_s,
     stepper.longest_s,
     stepper.bendingLimit_s,
-    LARGEST_TURN[input.mesh] / (stepper.turning + 1e-15),
+    stepper.largestTurn / (stepper.turning + 1e-15),
     (share / stepper.wave) * FORESIGHT,
     state.step_s > 0 ? state.step_s * 1.15 : 1e-4,
   )

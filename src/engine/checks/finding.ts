@@ -1,5 +1,5 @@
 import type { CutPiece } from '../bench'
-import type { Turnover } from '../cast'
+import type { SimulatedTurnover, Turnover } from '../cast'
 import type { Edit, Leader } from '../leader'
 import type { JointProfile, Profile } from '../profile'
 import type { LeaderStrength } from '../strength'
@@ -57,6 +57,12 @@ export interface Finding {
   readonly remedies: readonly Remedy[]
 }
 
+/** A simulated turnover and the remedies that further simulated casts showed to cure. */
+export interface Simulation {
+  readonly turnover: SimulatedTurnover
+  readonly cures: readonly Remedy[]
+}
+
 /** Finished results; a check reads them and computes no physics of its own. */
 export interface CheckInput {
   readonly leader: Leader
@@ -65,6 +71,8 @@ export interface CheckInput {
   readonly strength: LeaderStrength
   readonly cut: readonly CutPiece[]
   readonly turnover: Turnover | 'no-fly' | 'no-line'
+  /** What a simulated cast said, once it has; it takes the place of the estimate. */
+  readonly simulated?: Simulation | undefined
   readonly limits: Limits
 }
 

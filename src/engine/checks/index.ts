@@ -1,5 +1,6 @@
 export * from './finding'
 export * from './limits'
 export { isHelpful } from './vet'
+export { turnoverCandidates } from './turnover'
 export { CHECKS, runChecks } from './registry'
 export type { CheckReport } from './registry'

@@ -1,6 +1,8 @@
 import type { Turnover } from '../cast'
+import { LAZY_EXTENSION, STRAIGHT_EXTENSION } from '../cast'
 import type { Leader, Segment } from '../leader'
-import type { Check, CheckInput, Remedy } from './finding'
+import type { Check, CheckInput, Finding, Remedy, Simulation } from './finding'
+import type { Limits } from './limits'
 import { diameterOfX, quantityOf, xOfDiameter } from '../units'
 import { diameter_m, tippetIndex } from '../leader'
 import { SMALLEST_HOOK } from '../tackle'
@@ -13,6 +15,7 @@ export const turnover: Check = {
     if (typeof t === 'string') return t
     // A tight-line rig is lobbed or swung, not looped overhead.
     if (input.leader.purpose === 'tight-line-nymph') return 'not-for-this-purpose'
+    if (input.simulated) return judgeFlight(input.simulated, t)
     if (t.verdict === 'straight') return []
     return [
       {
@@ -27,11 +30,42 @@ export const turnover: Check = {
         },
         limit: { speed_m_s: t.caster.lineSpeed_m_s },
         source: 'energy model of the loop, an estimate within about 30 % (derived)',
-        remedies: remedies(input),
+        remedies: turnoverCandidates(input.leader, input.limits),
       },
     ]
   },
 }
+
+const BEYOND_ANY_ARM_M_S = 41
+
+/** The same finding from a simulated cast, with the remedies that were simulated too. */
+function judgeFlight({ turnover: flown, cures }: Simulation, estimate: Turnover): Finding[] {
+  if (flown.extension >= STRAIGHT_EXTENSION) return []
+  const needed = flown.leastSpeed_m_s ?? BEYOND_ANY_ARM_M_S
+  const likely = flown.band
+    ? flown.band.probability > UNLIKELY
+    : needed * UNSURE <= flown.lineSpeed_m_s
+  return [
+    {
+      id: 'turnover',
+      variant: flown.extension >= LAZY_EXTENSION ? 'flown-lazy' : 'flown-collapsed',
+      severity: likely ? 'note' : 'caution',
+      place: { kind: 'segment', index: worstSegment(estimate) },
+      measured: {
+        needed_m_s: needed,
+        flyShare: estimate.lossShares.fly,
+        extension: flown.extension,
+      },
+      limit: { speed_m_s: flown.lineSpeed_m_s },
+      source: 'chain simulation of the standard cast: rankings are safe, speeds within about 30 %',
+      remedies: cures,
+    },
+  ]
+}
+
+/** Until the band is in, a speed is unsure by a quarter; with it, one in five counts as unlikely. */
+const UNSURE = 0.75
+const UNLIKELY = 0.2
 
 /** A slack-line leader is meant to fall short of straight. */
 function isMeantSlack({ leader }: CheckInput, { verdict }: Turnover): boolean {
@@ -52,7 +86,7 @@ function worstSegment({ segments }: Turnover): number {
 }
 
 /** From mild to drastic; of each kind only the mildest that cures is offered. */
-function remedies({ leader, limits }: CheckInput): Remedy[] {
+export function turnoverCandidates(leader: Leader, limits: Limits): Remedy[] {
   const at = tippetIndex(leader)
   const tippet = leader.segments[at]
   const shortest = limits.tippetShortest ?? 0.3

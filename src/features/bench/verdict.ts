@@ -1,6 +1,7 @@
 import type { Evaluation } from '../../engine/evaluate'
 import type { Leader } from '../../engine/leader'
-import type { Turnover } from '../../engine/cast'
+import type { Presentation, SimulatedTurnover, Turnover } from '../../engine/cast'
+import { LAZY_EXTENSION, rankAgainst, STRAIGHT_EXTENSION } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
 import { formatSi, trimZeros } from '../../engine/units'
@@ -20,11 +21,12 @@ export function bandItems(
   evaluation: Evaluation,
   say: Say,
   units: SpokenUnits,
+  flown?: Flown,
 ): BandItem[] {
   return [
     totalItem(leader, evaluation, say, units),
     weakestItem(leader, evaluation, say, units),
-    turnoverItem(leader, evaluation.turnover),
+    flown ? flownItem(leader, flown) : turnoverItem(leader, evaluation.turnover),
   ]
 }
 
@@ -77,6 +79,61 @@ function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line')
     figure: `${verdictWords(turnover)}: ${what}`,
     rest: `needs ${speed(needed.value)} (${speed(needed.low)} to ${speed(needed.high)}) of line speed, ${thrower} throws ${caster.lineSpeed_m_s}; the loop reaches the fly at ${speed(flySpeed_m_s)}; the fly takes ${Math.round(lossShares.fly * 100)} % of what the air takes${only}`,
   }
+}
+
+/** A simulated turnover, with what it is compared to. */
+export interface Flown {
+  readonly turnover: SimulatedTurnover
+  readonly presentation: Presentation | null
+  readonly yardstick: { readonly name: string; readonly least_m_s: number | null } | undefined
+}
+
+const PRESENTATION_WORDS: Readonly<Record<Presentation, string>> = {
+  delicate: ', delicate',
+  firm: ', firm',
+  slap: ', with a slap',
+  'turned-over': '',
+}
+
+function flownItem(leader: Leader, { turnover: t, presentation, yardstick }: Flown): BandItem {
+  const fly = leader.tip.fly?.fly
+  const what = fly ? `${FLY_NAMES[fly.style].toLowerCase()} ${formatHook(fly.hook)}` : 'fly'
+  const shape = shapeWords(t.extension)
+  const manner =
+    presentation && t.extension >= LAZY_EXTENSION ? PRESENTATION_WORDS[presentation] : ''
+  return {
+    name: 'Turnover, simulated',
+    figure: `${shape}${manner}: ${what}`,
+    rest: [rankWords(t, yardstick), needWords(t), oddsWords(t)].filter(Boolean).join('; '),
+  }
+}
+
+function shapeWords(extension: number): string {
+  if (extension >= STRAIGHT_EXTENSION) return 'Straight'
+  return extension >= LAZY_EXTENSION ? 'Lazy' : 'Collapsed'
+}
+
+/** Rankings first: they are what the model is good for. */
+function rankWords({ leastSpeed_m_s }: SimulatedTurnover, yardstick: Flown['yardstick']): string {
+  const rank = yardstick && rankAgainst(leastSpeed_m_s, yardstick.least_m_s)
+  if (!rank || !yardstick) return ''
+  const words = {
+    easier: 'easier to turn over than',
+    as: 'about as',
+    harder: 'harder to turn over than',
+  }[rank]
+  return `${words} “${yardstick.name}”`
+}
+
+function needWords({ leastSpeed_m_s: least, lineSpeed_m_s, band }: SimulatedTurnover): string {
+  const throws = `you throw ${trimZeros(lineSpeed_m_s.toFixed(1))}`
+  if (least === null) return `no line speed up to ${FASTEST_SAID} m/s turns it over; ${throws}`
+  const [low, high] = [band?.p10_m_s ?? least * 0.75, band?.p90_m_s ?? least * 1.3]
+  return `needs ${speed(least)} (${Math.round(low)} to ${band && band.p90_m_s === null ? 'more than 40' : Math.round(high)}), ${throws}`
+}
+
+function oddsWords({ band }: SimulatedTurnover): string {
+  return band ? `turns over in ${Math.round(band.probability * 100)} of 100 likely casts` : ''
 }
 
 /** As sure as the estimate's own band allows, and no surer. */

@@ -395,7 +395,7 @@ describe('ProfileChart', () => {
 describe('ProfileStack', () => {
   it('reads out the place under the hairline and puts the hairline there', () => {
     const stack = show('ProfileStack.vue', { distance: 2.7432 })
-    expect(stack.get('.readout').text()).toContain('108 in from the line, piece 7: tippet')
+    expect(stack.get('.readout').text()).toContain('108 in out, piece 7: tippet')
     expect(stack.get('.readout').text()).toMatch(/holds [\d.]+ lb wet/)
     const { transform } = (stack.get('.hairline').element as HTMLElement).style
     // 800 pixels less the margin of 30.
@@ -587,7 +587,7 @@ describe('SegmentTable', () => {
     ['Diameter of piece 2', 'ArrowUp', {}, 'Diameter of piece 1'],
     ['Part of piece 2', 'ArrowRight', {}, 'Material of piece 2'],
     ['Knot above piece 2', 'ArrowLeft', {}, 'Length of piece 2'],
-    ['Diameter of piece 7', 'Enter', {}, 'Diameter of piece 7'],
+    ['Diameter of piece 7', 'Enter', {}, 'Knot at the fly'],
   ])('from %s, %s %o goes to %s', async (from, key, more, to) => {
     const table = show('SegmentTable.vue')
     ;(named(table, from).element as HTMLElement).focus()

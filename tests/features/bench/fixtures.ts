@@ -2,7 +2,9 @@ import BenchTools from '../../../src/features/bench/BenchTools.vue'
 import FiguresBand from '../../../src/features/bench/FiguresBand.vue'
 import FiguresDialog from '../../../src/features/bench/FiguresDialog.vue'
 import FindingsPanel from '../../../src/features/bench/FindingsPanel.vue'
+import FlyRow from '../../../src/features/bench/FlyRow.vue'
 import LeaderDrawing from '../../../src/features/bench/LeaderDrawing.vue'
+import LeaderNotes from '../../../src/features/bench/LeaderNotes.vue'
 import LimitsDialog from '../../../src/features/bench/LimitsDialog.vue'
 import OutfitBar from '../../../src/features/bench/OutfitBar.vue'
 import ProfileChart from '../../../src/features/bench/ProfileChart.vue'
@@ -46,11 +48,13 @@ export const fixtures: Fixtures = {
     props: { report: evaluation.checks, leader, say },
     shows: 'Nothing wrong was found.',
   },
+  'FlyRow.vue': { component: FlyRow, props: { leader, evaluation, say }, shows: 'Knot at the fly' },
   'LeaderDrawing.vue': {
     component: LeaderDrawing,
     props: { ...given, width: 800, current: null },
     shows: '38 in',
   },
+  'LeaderNotes.vue': { component: LeaderNotes, props: { leader }, shows: '' },
   'LimitsDialog.vue': {
     component: LimitsDialog,
     props: { purpose: 'general-dry', own: {}, units },

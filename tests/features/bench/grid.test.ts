@@ -90,9 +90,9 @@ describe('pasteRows', () => {
   })
 
   it.each([
-    ['part', 'middle', 'butt, mid-section'],
-    ['material', 'string', 'nylon-stiff'],
-    ['knot', 'granny', 'blood'],
+    ['part', 'middle', 'Butt, Mid-section'],
+    ['material', 'string', 'Stiff nylon'],
+    ['knot', 'granny', 'Blood knot'],
     ['diameter', 'thick', '5X, .006 in'],
     ['diameter', '20 lb', '.016 in (estimate)'],
     ['length', 'some', '36 in'],

@@ -98,7 +98,7 @@ describe('the library', () => {
   it('offers to delete no formula that came with the app', async () => {
     show()
     await library.get('[type="checkbox"]').setValue(true)
-    const remove = library.findAll('button').find((one) => one.text() === 'Delete 0 own')
+    const remove = library.findAll('button').find((one) => one.text() === 'Delete')
     expect(remove?.attributes('disabled')).toBe('')
   })
 

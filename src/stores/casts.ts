@@ -1,0 +1,157 @@
+import { computed, shallowRef, watch } from 'vue'
+import { defineStore } from 'pinia'
+import type { Band, CastCase, SimulatedTurnover } from '../engine/cast'
+import type { Leader } from '../engine/leader'
+import type { CastClient } from '../worker/client'
+import type { Verdict } from '../worker/protocol'
+import type { LiveCast } from './bench'
+import { caseOf, presentationOf } from '../engine/cast'
+import { limitsFor, turnoverCandidates } from '../engine/checks'
+import { Superseded } from '../worker/client'
+import { useBench } from './bench'
+import { useLibrary } from './library'
+import { useSettings } from './settings'
+import { FIRST_SHIPPED } from './shipped'
+
+const TARGET = 0.95
+const BAND_SAMPLES = 60
+/** The mesh that follows a drag: 1 % in extension at a few milliseconds a flight. */
+const LIVE = { mesh: 'coarse' } as const
+
+/** Inputs as a text: two cases with the same text are the same case. */
+export function fingerprintOf(input: CastCase | string): string {
+  return typeof input === 'string' ? input : JSON.stringify(input)
+}
+
+/** Simulates the leader on the bench after every change, and what stands on it; the bench keeps the result. */
+export const useCasts = defineStore('casts', () => {
+  const [bench, library, settings] = [useBench(), useLibrary(), useSettings()]
+  const problem = shallowRef<string>()
+  const yard = shallowRef<{ readonly id: string; readonly least_m_s: number | null }>()
+  let client: CastClient | undefined
+
+  const input = computed(() => liveCase(bench.leader))
+  const fingerprint = computed(() => fingerprintOf(input.value))
+  const yardstickId = computed(() => settings.yardstick ?? FIRST_SHIPPED.id)
+  const yardstick = computed(() => {
+    const leader = yard.value && library.leaderOf(yard.value.id)
+    const isItself = bench.id === yardstickId.value
+    return leader && yard.value && !isItself
+      ? { name: leader.name, least_m_s: yard.value.least_m_s }
+      : undefined
+  })
+
+  /** Begins to follow the bench. */
+  function start(pool: CastClient): void {
+    client = pool
+    watch([fingerprint, () => bench.id], () => void ask(), { immediate: true })
+    watch(yardstickId, () => void measureYardstick(), { immediate: true })
+    watch(yardstick, (now) => amend({ yardstick: now }))
+    // An edit that no cast can feel, such as a note, keeps the run for the leader as it now is.
+    watch(
+      () => bench.leader,
+      (leader) => {
+        if (bench.live?.fingerprint === fingerprint.value) amend({ leader })
+      },
+    )
+  }
+
+  async function ask(): Promise<void> {
+    const [asked, now, { leader }] = [fingerprint.value, input.value, bench]
+    for (const lane of ['live', 'cures', 'band']) client?.cancel(lane)
+    if (typeof now === 'string') return
+    await quietly(async (pool) => {
+      const job = { kind: 'verdict', input: now, target: TARGET } as const
+      const verdict = await pool.run(job, { lane: 'live' })
+      bench.live = {
+        leader,
+        fingerprint: asked,
+        turnover: turnoverOf(now, verdict),
+        presentation: presentationOf(now, verdict.flySpeedAtTurn_m_s),
+        yardstick: yardstick.value,
+        cures: [],
+      }
+      problem.value = undefined
+      await Promise.all([
+        findCures(pool, asked, verdict, leader),
+        findBand(pool, asked, now, verdict),
+      ])
+    })
+  }
+
+  /** More about the run that is kept, if it still is the one it was found for. */
+  function amend(more: Partial<LiveCast>, asked = bench.live?.fingerprint): void {
+    const { live } = bench
+    if (live && live.fingerprint === asked) bench.live = { ...live, ...more }
+  }
+
+  async function findCures(
+    pool: CastClient,
+    asked: string,
+    verdict: Verdict,
+    leader: Leader,
+  ): Promise<void> {
+    if (verdict.extension >= TARGET) return
+    const candidates = turnoverCandidates(leader, limitsFor(leader.purpose, settings.limits))
+    const job = { kind: 'cures', leader, choices: LIVE, candidates } as const
+    amend({ cures: await pool.run(job, { lane: 'cures' }) }, asked)
+  }
+
+  async function findBand(
+    pool: CastClient,
+    asked: string,
+    now: CastCase,
+    verdict: Verdict,
+  ): Promise<void> {
+    const from_m_s = verdict.leastSpeed_m_s ?? now.cast.lineSpeed_m_s
+    const take = (band: Band) => amend({ turnover: { ...turnoverOf(now, verdict), band } }, asked)
+    const job = {
+      kind: 'band',
+      input: now,
+      target: TARGET,
+      from_m_s,
+      samples: BAND_SAMPLES,
+    } as const
+    const onProgress = ({ partial }: { partial: Band | null }) => {
+      if (partial && partial.samples % 15 === 0) take(partial)
+    }
+    take(await pool.run(job, { lane: 'band', onProgress }))
+  }
+
+  async function measureYardstick(): Promise<void> {
+    const id = yardstickId.value
+    const leader = library.leaderOf(id)
+    const yardCase = leader ? liveCase(leader) : 'no-fly'
+    if (typeof yardCase === 'string') return
+    await quietly(async (pool) => {
+      const job = { kind: 'verdict', input: yardCase, target: TARGET } as const
+      const { leastSpeed_m_s } = await pool.run(job, { lane: 'yardstick' })
+      yard.value = { id, least_m_s: leastSpeed_m_s }
+    })
+  }
+
+  /** A newer question is no failure; anything else is told, and the estimate stays. */
+  async function quietly(work: (pool: CastClient) => Promise<void>): Promise<void> {
+    if (!client) return
+    try {
+      await work(client)
+    } catch (error) {
+      if (error instanceof Superseded) return
+      const message = error instanceof Error ? error.message : String(error)
+      problem.value = `The cast could not be simulated (${message}); the estimate stands.`
+    }
+  }
+
+  return { start, input, fingerprint, problem, yardstick }
+})
+
+/** A tight-line rig is swung, so there is no loop to simulate. */
+function liveCase(leader: Leader): CastCase | string {
+  return leader.purpose === 'tight-line-nymph' ? 'not-for-this-purpose' : caseOf(leader, LIVE)
+}
+
+function turnoverOf(input: CastCase, verdict: Verdict): SimulatedTurnover {
+  const { extension, flySpeedAtTurn_m_s, leastSpeed_m_s } = verdict
+  const { lineSpeed_m_s } = input.cast
+  return { extension, flySpeedAtTurn_m_s, leastSpeed_m_s, lineSpeed_m_s, band: null }
+}

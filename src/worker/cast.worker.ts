@@ -1,0 +1,27 @@
+import type { FromWorker, ToWorker } from './protocol'
+import { stepsOf } from './jobs'
+
+/** A shell round the jobs: between two steps it listens, so that a cancelled job stops. */
+const cancelled = new Set<number>()
+const say = (message: FromWorker) => self.postMessage(message)
+const breath = () => new Promise<void>((resolve) => setTimeout(resolve))
+
+self.addEventListener('message', (event: MessageEvent<ToWorker>) => {
+  const message = event.data
+  if (message.type === 'cancel') cancelled.add(message.id)
+  else void run(message)
+})
+
+async function run({ id, job }: ToWorker & { type: 'run' }): Promise<void> {
+  try {
+    const steps = stepsOf(job)
+    while (!cancelled.delete(id)) {
+      const step = steps.next()
+      if (step.done) return say({ type: 'done', id, result: step.value })
+      if (step.value) say({ type: 'progress', id, progress: step.value })
+      await breath()
+    }
+  } catch (error) {
+    say({ type: 'failed', id, message: error instanceof Error ? error.message : String(error) })
+  }
+}

@@ -1,0 +1,160 @@
+import type { FromWorker, Job, Progress, ResultOf, ToWorker } from './protocol'
+
+/** As much of a Worker as the client needs, so that tests can stand one in. */
+export interface WorkerLike {
+  postMessage(message: ToWorker): void
+  terminate(): void
+  addEventListener(type: 'message', listener: (event: { data: FromWorker }) => void): void
+  addEventListener(type: 'error', listener: (event: { message?: string }) => void): void
+}
+
+/** A newer job of the same lane took this one's place, or its owner gave it up. */
+export class Superseded extends Error {
+  constructor() {
+    super('A newer question took the place of this one.')
+    this.name = 'Superseded'
+  }
+}
+
+export interface RunOptions<R> {
+  /** Jobs of one lane supersede each other: only the newest answer matters. */
+  readonly lane?: string
+  readonly onProgress?: (progress: Progress<R>) => void
+}
+
+interface Waiting {
+  readonly id: number
+  readonly job: Job
+  readonly lane: string | undefined
+  readonly onProgress: ((progress: Progress<never>) => void) | undefined
+  readonly resolve: (result: never) => void
+  readonly reject: (error: Error) => void
+  tries: number
+}
+
+interface Hand {
+  worker: WorkerLike
+  busy: Waiting | undefined
+}
+
+const MOST_TRIES = 2
+
+/** A pool of workers: one job at a time each, newest of a lane wins, a crashed worker is replaced. */
+export class CastClient {
+  readonly #hire: () => WorkerLike
+  readonly #hands: Hand[] = []
+  readonly #size: number
+  #queue: Waiting[] = []
+  #nextId = 1
+
+  constructor(hire: () => WorkerLike, size = 2) {
+    this.#hire = hire
+    this.#size = size
+  }
+
+  run<J extends Job>(job: J, options: RunOptions<ResultOf<J>> = {}): Promise<ResultOf<J>> {
+    const { lane, onProgress } = options
+    if (lane !== undefined) this.cancel(lane)
+    return new Promise<ResultOf<J>>((resolve, reject) => {
+      const id = this.#nextId++
+      this.#queue.push({
+        id,
+        job,
+        lane,
+        onProgress,
+        resolve,
+        reject,
+        tries: 0,
+      })
+      this.#deal()
+    })
+  }
+
+  /** Gives up whatever of this lane waits or runs. */
+  cancel(lane: string): void {
+    for (const waiting of this.#queue.filter((w) => w.lane === lane))
+      waiting.reject(new Superseded())
+    this.#queue = this.#queue.filter((w) => w.lane !== lane)
+    for (const hand of this.#hands) {
+      if (hand.busy?.lane !== lane || lane === undefined) continue
+      hand.worker.postMessage({ type: 'cancel', id: hand.busy.id })
+      hand.busy.reject(new Superseded())
+      hand.busy = undefined
+    }
+    this.#deal()
+  }
+
+  close(): void {
+    for (const hand of this.#hands) {
+      hand.worker.terminate()
+      hand.busy?.reject(new Superseded())
+    }
+    this.#hands.length = 0
+  }
+
+  #deal(): void {
+    while (this.#queue.length > 0) {
+      const hand = this.#freeHand()
+      const next = hand && this.#queue.shift()
+      if (!hand || !next) return
+      hand.busy = next
+      next.tries++
+      hand.worker.postMessage({ type: 'run', id: next.id, job: next.job })
+    }
+  }
+
+  #freeHand(): Hand | undefined {
+    const free = this.#hands.find((hand) => hand.busy === undefined)
+    return free ?? (this.#hands.length < this.#size ? this.#hireHand() : undefined)
+  }
+
+  #hireHand(): Hand {
+    const hand: Hand = { worker: this.#hire(), busy: undefined }
+    this.#hands.push(hand)
+    this.#listen(hand)
+    return hand
+  }
+
+  #listen(hand: Hand): void {
+    const { worker } = hand
+    worker.addEventListener('message', ({ data }) => {
+      if (hand.worker === worker) this.#hear(hand, data)
+    })
+    worker.addEventListener('error', ({ message }) => {
+      if (hand.worker === worker) this.#replace(hand, message ?? 'The simulation stopped.')
+    })
+  }
+
+  #hear(hand: Hand, message: FromWorker): void {
+    const { busy } = hand
+    // An answer to a question that was given up is dropped here.
+    if (!busy || busy.id !== message.id) return
+    if (message.type === 'progress') return busy.onProgress?.(message.progress as Progress<never>)
+    hand.busy = undefined
+    if (message.type === 'done') busy.resolve(message.result as never)
+    else busy.reject(new Error(message.message))
+    this.#deal()
+  }
+
+  /** A worker that crashed is replaced, and its job tried once more in case the job was not to blame. */
+  #replace(hand: Hand, message: string): void {
+    const { busy } = hand
+    hand.worker.terminate()
+    hand.worker = this.#hire()
+    hand.busy = undefined
+    this.#listen(hand)
+    if (busy && busy.tries < MOST_TRIES) this.#queue.unshift(busy)
+    else busy?.reject(new Error(message))
+    this.#deal()
+  }
+}
+
+/** The pool of the page: two workers, hired when they are first needed. */
+export function pageClient(): CastClient {
+  return new CastClient(
+    () =>
+      new Worker(new URL('./cast.worker.ts', import.meta.url), {
+        type: 'module',
+      }),
+  )
+}

@@ -1,0 +1,111 @@
+import type { Job, Progress, Result, ResultOf } from './protocol'
+import type { CastCase } from '../engine/cast'
+import {
+  attribute,
+  bandOf,
+  extensionAt,
+  leastLineSpeed,
+  reachOf,
+  runCast,
+  sampleLeastSpeed,
+  sensitivityOf,
+  turnsOver,
+  UNROLLED,
+} from '../engine/cast'
+import { applyEdit } from '../engine/leader'
+
+/** A job as steps of some tens of milliseconds, so that it can be stopped between them. Pure. */
+export type Steps<R> = Generator<Progress<R> | null, R>
+
+/** Frames this often, s: half of a screen's, which the eye still takes for motion in a cast. */
+const FRAME_S = 1 / 60
+
+export function stepsOf<J extends Job>(job: J): Steps<ResultOf<J>>
+export function stepsOf(job: Job): Steps<Result> {
+  switch (job.kind) {
+    case 'verdict':
+      return verdictSteps(job.input, job.target)
+    case 'flight':
+      return flightSteps(job.input)
+    case 'band':
+      return bandSteps(job)
+    case 'speeds':
+      return listSteps(job.speeds_m_s, (v) => extensionAt(job.input, v))
+    case 'sensitivity':
+      return listSteps([...job.input.segments.keys()], (i) =>
+        sensitivityOf(job.input, i, job.from_m_s),
+      )
+    case 'reach':
+      return once(() => reachOf(job.leader, job.choices))
+    case 'cures':
+      return curesSteps(job)
+  }
+}
+
+/** A job done in one go, for Node and for tests. */
+export function finish<R>(steps: Steps<R>): R {
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}
+
+function* once<R>(compute: () => R): Steps<R> {
+  yield null
+  return compute()
+}
+
+function* verdictSteps(
+  input: CastCase,
+  target: number,
+): Steps<ResultOf<Job & { kind: 'verdict' }>> {
+  const flight = runCast(input, { stopWhenStraight: true })
+  const extension = flight.unrolledFraction >= UNROLLED ? flight.extension : 0
+  const { status, flySpeedAtTurn_m_s } = flight
+  const so_far = { status, extension, flySpeedAtTurn_m_s, leastSpeed_m_s: null }
+  yield { done: 0.2, partial: so_far }
+  const from_m_s = input.cast.lineSpeed_m_s
+  return {
+    ...so_far,
+    leastSpeed_m_s: leastLineSpeed(input, { target, from_m_s, tolerance_m_s: 0.2 }),
+  }
+}
+
+function* flightSteps(input: CastCase): Steps<ResultOf<Job & { kind: 'flight' }>> {
+  yield null
+  const flight = runCast(input, { audit: true, frameEvery_s: FRAME_S })
+  return { flight, attribution: flight.ledger ? attribute(input, flight.ledger) : null }
+}
+
+function* bandSteps(job: Job & { kind: 'band' }): Steps<ResultOf<Job & { kind: 'band' }>> {
+  const found: (number | null)[] = []
+  for (let seed = 1; seed <= job.samples; seed++) {
+    found.push(sampleLeastSpeed(job.input, seed, job.target, job.from_m_s))
+    yield { done: seed / job.samples, partial: bandOf(found, job.input.cast.lineSpeed_m_s) }
+  }
+  return bandOf(found, job.input.cast.lineSpeed_m_s)
+}
+
+function* listSteps<T, R>(list: readonly T[], compute: (item: T) => R): Steps<readonly R[]> {
+  const found: R[] = []
+  for (const item of list) {
+    found.push(compute(item))
+    yield { done: found.length / list.length, partial: [...found] }
+  }
+  return found
+}
+
+/** Of each kind of remedy the mildest that a simulated cast shows to cure. */
+function* curesSteps({
+  leader,
+  choices,
+  candidates,
+}: Job & { kind: 'cures' }): Steps<ResultOf<Job & { kind: 'cures' }>> {
+  const cures: (typeof candidates)[number][] = []
+  for (const [i, remedy] of candidates.entries()) {
+    const known = cures.some((cure) => cure.id === remedy.id)
+    if (!known && turnsOver(applyEdit(leader, remedy.edit), choices)) cures.push(remedy)
+    yield { done: (i + 1) / candidates.length, partial: [...cures] }
+  }
+  return cures
+}

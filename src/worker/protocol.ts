@@ -1,0 +1,72 @@
+import type {
+  Attribution,
+  Band,
+  CastCase,
+  CastChoices,
+  FlightResult,
+  Reach,
+  Sensitivity,
+} from '../engine/cast'
+import type { Remedy } from '../engine/checks'
+import type { Leader } from '../engine/leader'
+
+/** What the workers can be asked. Everything in it is plain data. */
+export type Job =
+  | { readonly kind: 'verdict'; readonly input: CastCase; readonly target: number }
+  | { readonly kind: 'flight'; readonly input: CastCase }
+  | {
+      readonly kind: 'band'
+      readonly input: CastCase
+      readonly target: number
+      readonly from_m_s: number
+      readonly samples: number
+    }
+  | { readonly kind: 'speeds'; readonly input: CastCase; readonly speeds_m_s: readonly number[] }
+  | { readonly kind: 'sensitivity'; readonly input: CastCase; readonly from_m_s: number }
+  | { readonly kind: 'reach'; readonly leader: Leader; readonly choices: CastChoices }
+  | {
+      readonly kind: 'cures'
+      readonly leader: Leader
+      readonly choices: CastChoices
+      readonly candidates: readonly Remedy[]
+    }
+
+/** One flight at the caster's speed and the least speed that would do. */
+export interface Verdict {
+  readonly status: string
+  readonly extension: number
+  readonly flySpeedAtTurn_m_s: number | null
+  readonly leastSpeed_m_s: number | null
+}
+
+export interface Flown {
+  readonly flight: FlightResult
+  readonly attribution: Attribution | null
+}
+
+export interface Results {
+  readonly verdict: Verdict
+  readonly flight: Flown
+  readonly band: Band
+  readonly speeds: readonly number[]
+  readonly sensitivity: readonly Sensitivity[]
+  readonly reach: Reach
+  readonly cures: readonly Remedy[]
+}
+export type Result = Results[Job['kind']]
+export type ResultOf<J extends Job> = Results[J['kind']]
+
+/** What a job has so far, for long ones: share done and the result as it stands. */
+export interface Progress<R = Result> {
+  readonly done: number
+  readonly partial: R | null
+}
+
+export type ToWorker =
+  | { readonly type: 'run'; readonly id: number; readonly job: Job }
+  | { readonly type: 'cancel'; readonly id: number }
+
+export type FromWorker =
+  | { readonly type: 'progress'; readonly id: number; readonly progress: Progress }
+  | { readonly type: 'done'; readonly id: number; readonly result: Result }
+  | { readonly type: 'failed'; readonly id: number; readonly message: string }

@@ -1,0 +1,148 @@
+/** Rigs for the chain: simple casts, states laid out by hand, runs that can be watched. SI. */
+import type { CastCase, Strand } from '../../../src/engine/cast'
+import type { Chain } from '../../../src/engine/cast/chain'
+import type { State } from '../../../src/engine/cast/state'
+import { STANDARD_AIR, STANDARD_SURROUNDINGS, dragTable } from '../../../src/engine/cast'
+import { buildChain } from '../../../src/engine/cast/chain'
+import { blankState } from '../../../src/engine/cast/state'
+import { advance, applyForces, makeStepper } from '../../../src/engine/cast/step'
+
+export const G = 9.80665
+export const NO_AIR = { ...STANDARD_AIR, density_kg_m3: 0 }
+
+export const strand = (
+  length_m: number,
+  diameter_m: number,
+  patch: Partial<Strand> = {},
+): Strand => ({
+  length_m,
+  diameterFrom_m: diameter_m,
+  diameterTo_m: diameter_m,
+  density_kg_m3: 1140,
+  modulus_Pa: 0,
+  ...patch,
+})
+
+/** Nothing acts unless asked for: no air, no gravity, no stiffness, no fly. */
+export function bareCase(patch: Partial<CastCase> = {}): CastCase {
+  return {
+    ...STANDARD_SURROUNDINGS,
+    line: [],
+    segments: [strand(1, 1e-3)],
+    fly: { mass_kg: 0, dragArea_m2: 0 },
+    cast: {
+      lineSpeed_m_s: 10,
+      loopHeight_m: 0.5,
+      loopStart_m: 0.5,
+      launchAngle_deg: 0,
+      tipHeight_m: 100,
+    },
+    air: NO_AIR,
+    gravity_m_s2: 0,
+    bendingDamping_s: 0,
+    mesh: 'fine',
+    ...patch,
+  }
+}
+
+/** A leader of so many equal links, hung straight from the tip. */
+export function evenChain(
+  links: number,
+  length_m: number,
+  d_m: number,
+  patch: Partial<CastCase>,
+  s: Partial<Strand> = {},
+) {
+  const segments = Array.from({ length: links }, () => strand(length_m / links, d_m, s))
+  const input = bareCase({ ...patch, segments })
+  return { input, chain: buildChain(input) }
+}
+
+/** Height of the first node, well above the water. */
+export const UP = 10
+
+/** Nodes set by the direction of each link, at rest. */
+export function stateOf(chain: Chain, angle: (link: number) => number): State {
+  const state = blankState(chain)
+  state.y[0] = UP
+  for (let k = 1; k <= chain.links; k++) {
+    const a = angle(k)
+    state.cos[k] = Math.cos(a)
+    state.sin[k] = Math.sin(a)
+    state.x[k] = state.x[k - 1]! + chain.length_m[k]! * state.cos[k]
+    state.y[k] = state.y[k - 1]! + chain.length_m[k]! * state.sin[k]
+  }
+  return state
+}
+
+/** Holds a node where it is: it still moves, but as if it weighed tons, and gravity does not see it. */
+export function hold(chain: Chain, node: number): void {
+  chain.inverseMass[node] = 1e-9
+  chain.mass_kg[node] = 0
+}
+
+/** Constant coefficients in place of the laws: across per d, along per pi d. */
+export function setDrag(chain: Chain, across: number, along: number): void {
+  chain.crossTable.set(dragTable(() => across))
+  chain.axialTable.set(dragTable(() => along))
+}
+
+export interface Watched {
+  readonly cap_s?: number
+  /** Before each step, forces applied. */
+  readonly force?: (state: State) => void
+  /** After each step; true stops. */
+  readonly after?: (state: State) => boolean | void
+}
+
+/** Steps the chain to a time. */
+export function run(
+  chain: Chain,
+  state: State,
+  input: CastCase,
+  end_s: number,
+  watched: Watched = {},
+): void {
+  const stepper = makeStepper(chain, input)
+  const { cap_s = Infinity } = watched
+  while (state.time_s < end_s - 1e-12) {
+    applyForces(state, chain, input, stepper)
+    watched.force?.(state)
+    if (!advance(state, chain, input, stepper, Math.min(cap_s, end_s - state.time_s)))
+      throw new Error(`stuck at ${state.time_s} s`)
+    if (watched.after?.(state)) return
+  }
+}
+
+/** Lets a chain come to rest under friction of our own, which leaves the resting shape alone. */
+export function settle(
+  chain: Chain,
+  state: State,
+  input: CastCase,
+  rate_1_s: number,
+  end_s: number,
+): void {
+  run(chain, state, input, end_s, {
+    after: ({ vx, vy, step_s }) => {
+      const kept = Math.exp(-rate_1_s * step_s)
+      for (let k = 1; k <= chain.links; k++) {
+        vx[k] = vx[k]! * kept
+        vy[k] = vy[k]! * kept
+      }
+    },
+  })
+}
+
+/** Times at which a value changes sign, by linear interpolation. */
+export class Crossings {
+  readonly times: number[] = []
+  private last = { time: 0, value: NaN }
+  see(time: number, value: number): void {
+    const { last } = this
+    if (last.value * value < 0)
+      this.times.push(last.time + ((time - last.time) * last.value) / (last.value - value))
+    this.last = { time, value }
+  }
+}
+
+export const relative = (value: number, expected: number): number => Math.abs(value / expected - 1)
