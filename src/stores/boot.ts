@@ -20,11 +20,14 @@ export async function startStores(
 
 /** Lets the workers follow the bench; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
-  const [{ useCasts }, { pageClient }] = await Promise.all([
+  const [{ useCasts }, { useFlights }, { pageClient }] = await Promise.all([
     import('./casts'),
+    import('./flights'),
     import('../worker/client'),
   ])
-  useCasts(pinia).start(pageClient())
+  const pool = pageClient()
+  useCasts(pinia).start(pool)
+  useFlights(pinia).start(pool)
 }
 
 /** Fetched beside the first screen, which does not wait for it. */

@@ -1,11 +1,4 @@
-import type {
-  CheckId,
-  Figures,
-  Finding,
-  NotCheckedReason,
-  Remedy,
-  Severity,
-} from '../engine/checks'
+import type { CheckId, Figures, Finding, NotCheckedReason, Remedy } from '../engine/checks'
 import type { KnotId } from '../engine/materials'
 import type { Say } from './say'
 import { knot } from '../engine/materials'
@@ -302,10 +295,4 @@ const REASONS: Readonly<Record<NotCheckedReason, string>> = {
 
 export function describeReason(reason: NotCheckedReason): string {
   return REASONS[reason]
-}
-
-export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {
-  note: 'Note',
-  caution: 'Caution',
-  fault: 'Fault',
 }

@@ -1,4 +1,4 @@
-import type { LimitId } from '../engine/checks'
+import type { LimitId, Severity } from '../engine/checks'
 import type { Part, Purpose } from '../engine/leader'
 import type { CasterId, FlyStyle } from '../engine/tackle'
 
@@ -70,4 +70,10 @@ export const LIMIT_NAMES: Readonly<Record<LimitId, string>> = {
   fishPull: 'Strength over weight of fish',
   flyRuleLow: 'Stoutest tippet: hook size divided by',
   flyRuleHigh: 'Finest tippet: hook size divided by',
+}
+
+export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {
+  note: 'Note',
+  caution: 'Caution',
+  fault: 'Fault',
 }

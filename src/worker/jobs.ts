@@ -3,6 +3,7 @@ import type { CastCase } from '../engine/cast'
 import {
   attribute,
   bandOf,
+  buildChain,
   extensionAt,
   leastLineSpeed,
   reachOf,
@@ -74,7 +75,10 @@ function* verdictSteps(
 function* flightSteps(input: CastCase): Steps<ResultOf<Job & { kind: 'flight' }>> {
   yield null
   const flight = runCast(input, { audit: true, frameEvery_s: FRAME_S })
-  return { flight, attribution: flight.ledger ? attribute(input, flight.ledger) : null }
+  const { butt, segmentOf } = buildChain(input)
+  const jointNodes = input.segments.map((_, i) => segmentOf.indexOf(i) - 1)
+  const attribution = flight.ledger ? attribute(input, flight.ledger) : null
+  return { flight, attribution, buttNode: butt, jointNodes }
 }
 
 function* bandSteps(job: Job & { kind: 'band' }): Steps<ResultOf<Job & { kind: 'band' }>> {

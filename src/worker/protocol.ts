@@ -42,6 +42,9 @@ export interface Verdict {
 export interface Flown {
   readonly flight: FlightResult
   readonly attribution: Attribution | null
+  /** Node at which the leader begins, and the nodes of its joints, for drawing. */
+  readonly buttNode: number
+  readonly jointNodes: readonly number[]
 }
 
 export interface Results {

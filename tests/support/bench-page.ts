@@ -3,8 +3,7 @@ import { expect } from '@playwright/test'
 
 /** The bench as a person finds it, for the browser tests. */
 
-export const cell = (page: Page, name: string): Locator =>
-  page.getByRole('textbox', { name, exact: true })
+const cell = (page: Page, name: string): Locator => page.getByRole('textbox', { name, exact: true })
 export const diameter = (page: Page, piece: number) => cell(page, `Diameter of piece ${piece}`)
 export const length = (page: Page, piece: number) => cell(page, `Length of piece ${piece}`)
 export const handle = (page: Page, what: 'Diameter' | 'Length', piece: number) =>

@@ -75,8 +75,8 @@ const LAST_PLACE = PER_UNIT * LARGEST_ROOT
 /** Reads a table at a Reynolds number; beyond its end the last slope goes on. */
 export function readTable(table: Float64Array, re: number): number {
   const place = Math.sqrt(re) * PER_UNIT
-  // Whole part without a call: places are small and never negative.
-  const i = place < LAST_PLACE ? place | 0 : LAST_PLACE
+  // Whole part without a call or a branch: places are small and never negative.
+  const i = Math.min(place, LAST_PLACE) | 0
   const low = table[i] as number
   return low + ((table[i + 1] as number) - low) * (place - i)
 }

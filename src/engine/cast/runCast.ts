@@ -26,6 +26,13 @@ export interface Frame {
   readonly flySpeed_m_s: number
   /** Kinetic energy left, J. */
   readonly kinetic_J: number
+  /** Taken by the air from the fly, across and along line and leader, and by bending, so far; J. */
+  readonly lost_J: {
+    readonly fly: number
+    readonly cross: number
+    readonly axial: number
+    readonly bending: number
+  }
 }
 
 /** Where the energy of the cast went, J. It closes to `energyError`. */
@@ -299,6 +306,12 @@ class Watch {
     return total
   }
 
+  private lostSoFar(): Frame['lost_J'] {
+    const sum = (column: Float64Array) => column.reduce((total, part) => total + part, 0)
+    const { fly, cross, axial, bending } = this.lost
+    return { fly, cross: sum(cross), axial: sum(axial), bending: sum(bending) }
+  }
+
   private frame(state: State): void {
     const every = this.options.frameEvery_s ?? 0
     if (every <= 0) return
@@ -310,6 +323,7 @@ class Watch {
       y: Float32Array.from(state.y.subarray(0, nodes)),
       flySpeed_m_s: this.last.speed,
       kinetic_J: kineticEnergy(state, this.chain, state.step_s / 2),
+      lost_J: this.lostSoFar(),
     })
   }
 

@@ -130,7 +130,7 @@ export function projectVelocities(
   for (let k = links; k >= 1; k--) {
     right[k] = (get(right, k) - get(upper, k) * get(right, k + 1)) / get(diagonal, k)
   }
-  for (let k = 1; k <= links; k++) {
+  for (let k = 0; k <= links; k++) {
     const w = get(inverseMass, k)
     vx[k] = get(vx, k) + w * (get(right, k + 1) * get(cos, k + 1) - get(right, k) * get(cos, k))
     vy[k] = get(vy, k) + w * (get(right, k + 1) * get(sin, k + 1) - get(right, k) * get(sin, k))

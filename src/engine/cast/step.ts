@@ -2,6 +2,7 @@ import type { CastCase } from './castCase'
 import type { Chain } from './chain'
 import type { LineDragPower } from './forces/lineDrag'
 import type { State } from './state'
+import { MESHES } from './chain'
 import { applyBending } from './forces/bending'
 import { applyFlyDrag } from './forces/flyDrag'
 import { applyLinkInertia } from './forces/linkInertia'
@@ -42,7 +43,6 @@ export interface Stepper {
 }
 
 const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
-const TENSION_SHARE = { coarse: 0.5, usual: 0.45, fine: 0.3, reference: 0.2 } as const
 const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
 /** What of the last step's limit by tension a step plans with: nearly none then need be done again. */
 const FORESIGHT = 0.9
@@ -59,7 +59,7 @@ export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase):
     lowest_m: NaN,
     bendingLimit_s: bendingLimit(chain, bendingDamping_s),
     longest_s: LONGEST_STEP_S[mesh],
-    tensionShare: TENSION_SHARE[mesh],
+    tensionShare: MESHES[mesh].tensionShare,
     largestTurn: LARGEST_TURN[mesh],
     upper: column(),
     right: column(),

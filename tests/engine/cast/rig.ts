@@ -55,7 +55,9 @@ export function evenChain(
 ) {
   const segments = Array.from({ length: links }, () => strand(length_m / links, d_m, s))
   const input = bareCase({ ...patch, segments })
-  return { input, chain: buildChain(input) }
+  const chain = buildChain(input)
+  if (chain.links !== links) throw new Error(`The mesh made ${chain.links} links of ${links}`)
+  return { input, chain }
 }
 
 /** Height of the first node, well above the water. */

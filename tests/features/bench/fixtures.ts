@@ -21,7 +21,7 @@ import type { Fixtures } from '../../support/fixture'
 import { q, soundLeader, withPiece } from '../../engine/build'
 
 export const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
-export const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
+const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
 export const COLOURS = { ink: '#111111', faint: '#666666', rule: '#cccccc', water: '#115566' }
 
 /** A sound leader spoiled by one piece that cannot be tied. */

@@ -14,6 +14,8 @@ const ENTRY: Entry = {
   purpose: 'nymph',
   total_m: 2.7432,
   tippet_m: 0.1524e-3,
+  tippetText: '5X',
+  isMetric: false,
   materials: [],
   segments: 7,
   searchText: 'a',
@@ -22,6 +24,12 @@ const ENTRY: Entry = {
 describe('describeEntry', () => {
   it('says purpose, length, tippet and pieces', () => {
     expect(describeEntry(ENTRY, UNITS)).toBe("Nymph · 9' · tippet .006 in · 7 pieces")
+  })
+
+  it('lists a formula in the units it is written in, where none are chosen', () => {
+    const typed = { diameter: 'typed', length: 'typed' } as const
+    expect(describeEntry(ENTRY, typed)).toContain("9' · tippet 5X")
+    expect(describeEntry({ ...ENTRY, isMetric: true }, typed)).toContain('2.743 m')
   })
 
   it('says so where there is no tippet', () => {

@@ -1,0 +1,1 @@
+export { default as FlightView } from './View.vue'

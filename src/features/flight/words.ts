@@ -1,0 +1,24 @@
+import type { StoredFlight } from '../../stores/flights'
+import { LAZY_EXTENSION, presentationOf, STRAIGHT_EXTENSION } from '../../engine/cast'
+
+/** A flight in one sentence, for those who do not watch it. */
+export function flightSentence(flight: StoredFlight): string {
+  const { leader, input, flown } = flight
+  const { extension, timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
+  const manner = presentationOf(input, flySpeedAtTurn_m_s)
+  const parts = [
+    `At ${input.cast.lineSpeed_m_s.toFixed(1)} m/s “${leader.name}” ${shape(extension)}, to ${Math.round(extension * 100)} % of its length`,
+    timeOfTurn_s === null
+      ? 'the tip never comes round'
+      : `the tip comes round after ${timeOfTurn_s.toFixed(2)} s at ${(flySpeedAtTurn_m_s ?? 0).toFixed(1)} m/s${manner && manner !== 'turned-over' ? ` (${manner})` : ''}`,
+    touchTime_s === null
+      ? 'the fly is still in the air at the end'
+      : `the fly is on the water after ${touchTime_s.toFixed(2)} s`,
+  ]
+  return `${parts.join('; ')}.`
+}
+
+function shape(extension: number): string {
+  if (extension >= STRAIGHT_EXTENSION) return 'straightens'
+  return extension >= LAZY_EXTENSION ? 'turns over lazily' : 'collapses'
+}

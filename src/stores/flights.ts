@@ -1,0 +1,134 @@
+import { computed, shallowRef } from 'vue'
+import { defineStore } from 'pinia'
+import type { CastCase, CastChoices, Reach, Sensitivity } from '../engine/cast'
+import type { Leader } from '../engine/leader'
+import type { CastClient } from '../worker/client'
+import type { Flown } from '../worker/protocol'
+import { caseOf } from '../engine/cast'
+import { Superseded } from '../worker/client'
+import { fingerprintOf } from './casts'
+
+/** A flight that was asked for: of which leader, from what, and what came of it. */
+export interface StoredFlight {
+  readonly leader: Leader
+  readonly input: CastCase
+  readonly fingerprint: string
+  readonly flown: Flown
+  /** Extension at each of `speeds_m_s`, and the band of least speeds, as they arrive. */
+  readonly extensions: readonly number[]
+}
+
+/** Line speeds at which the flight view draws extension, m/s. */
+export const SPEEDS_M_S: readonly number[] = Array.from({ length: 15 }, (_, k) => 5 + k)
+
+export type Slot = 'first' | 'second'
+
+/** Whole flights with their frames, for looking at; one or two leaders at a time. */
+export const useFlights = defineStore('flights', () => {
+  const slots = shallowRef<Readonly<Partial<Record<Slot, StoredFlight>>>>({})
+  const problem = shallowRef<string>()
+  let client: CastClient | undefined
+
+  function start(pool: CastClient): void {
+    client = pool
+  }
+
+  /** Flies a leader into a slot; a newer question of the same slot takes its place. */
+  async function fly(slot: Slot, leader: Leader, choices: CastChoices): Promise<void> {
+    const input = caseOf(leader, { mesh: 'usual', ...choices })
+    if (typeof input === 'string') {
+      clear(slot)
+      problem.value = MISSING[input]
+      return
+    }
+    const fingerprint = fingerprintOf(input)
+    if (slots.value[slot]?.fingerprint === fingerprint) return
+    try {
+      const flown = await client?.run({ kind: 'flight', input }, { lane: `flight-${slot}` })
+      if (!flown) return
+      slots.value = {
+        ...slots.value,
+        [slot]: { leader, input, fingerprint, flown, extensions: [] },
+      }
+      problem.value = flown.flight.status === 'ok' ? undefined : `This cast ${flown.flight.status}.`
+      await sweep(slot, fingerprint, input)
+    } catch (error) {
+      if (!(error instanceof Superseded))
+        problem.value = error instanceof Error ? error.message : String(error)
+    }
+  }
+
+  async function sweep(slot: Slot, fingerprint: string, input: CastCase): Promise<void> {
+    const job = {
+      kind: 'speeds',
+      input: { ...input, mesh: 'coarse' },
+      speeds_m_s: SPEEDS_M_S,
+    } as const
+    const take = (extensions: readonly number[] | null) => {
+      const stored = slots.value[slot]
+      if (extensions && stored?.fingerprint === fingerprint)
+        slots.value = { ...slots.value, [slot]: { ...stored, extensions } }
+    }
+    take(
+      (await client?.run(job, {
+        lane: `speeds-${slot}`,
+        onProgress: ({ partial }) => take(partial),
+      })) ?? null,
+    )
+  }
+
+  /** Sensitivities and reach of a leader; undefined where it cannot be cast or was stopped. */
+  async function explore(
+    leader: Leader,
+    choices: CastChoices,
+    onProgress: (share: number, partial: readonly Sensitivity[]) => void,
+  ): Promise<{ reach: Reach; sensitivity: readonly Sensitivity[] } | undefined> {
+    const quick = { ...choices, mesh: 'coarse' } as const
+    const input = caseOf(leader, quick)
+    if (typeof input === 'string' || !client) return undefined
+    const from_m_s = input.cast.lineSpeed_m_s
+    const job = { kind: 'sensitivity', input, from_m_s } as const
+    const lane = { lane: 'sensitivity' }
+    try {
+      const [sensitivity, reach] = await Promise.all([
+        client.run(job, {
+          ...lane,
+          onProgress: ({ done, partial }) => onProgress(done, partial ?? []),
+        }),
+        client.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' }),
+      ])
+      return { sensitivity, reach }
+    } catch (error) {
+      if (!(error instanceof Superseded))
+        problem.value = error instanceof Error ? error.message : String(error)
+      return undefined
+    }
+  }
+
+  function stopExploring(): void {
+    client?.cancel('sensitivity')
+    client?.cancel('reach')
+  }
+
+  function clear(slot: Slot): void {
+    client?.cancel(`flight-${slot}`)
+    const { [slot]: _, ...others } = slots.value
+    slots.value = others
+  }
+
+  return {
+    start,
+    fly,
+    clear,
+    explore,
+    stopExploring,
+    problem,
+    first: computed(() => slots.value.first),
+    second: computed(() => slots.value.second),
+  }
+})
+
+const MISSING = {
+  'no-fly': 'This leader carries no fly. Choose one on the bench, and it can be cast.',
+  'no-line': 'No fly line is chosen for this leader. Choose one on the bench, and it can be cast.',
+} as const
