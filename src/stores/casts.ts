@@ -27,25 +27,31 @@ export function fingerprintOf(input: CastCase | string): string {
 export const useCasts = defineStore('casts', () => {
   const [bench, library, settings] = [useBench(), useLibrary(), useSettings()]
   const problem = shallowRef<string>()
-  const yard = shallowRef<{ readonly id: string; readonly least_m_s: number | null }>()
+  const yard = shallowRef<{ readonly fingerprint: string; readonly least_m_s: number | null }>()
   let client: CastClient | undefined
 
   const input = computed(() => liveCase(bench.leader))
   const fingerprint = computed(() => fingerprintOf(input.value))
   const yardstickId = computed(() => settings.yardstick ?? FIRST_SHIPPED.id)
+  const yardLeader = computed(() => library.leaderOf(yardstickId.value))
+  const yardCase = computed(() => (yardLeader.value ? liveCase(yardLeader.value) : 'gone'))
   const yardstick = computed(() => {
-    const leader = yard.value && library.leaderOf(yard.value.id)
-    const isItself = bench.id === yardstickId.value
-    return leader && yard.value && !isItself
-      ? { name: leader.name, least_m_s: yard.value.least_m_s }
-      : undefined
+    const [measured, leader] = [yard.value, yardLeader.value]
+    if (!measured || !leader || bench.id === yardstickId.value) return undefined
+    if (measured.fingerprint !== fingerprintOf(yardCase.value)) return undefined
+    return { name: leader.name, least_m_s: measured.least_m_s }
   })
 
   /** Begins to follow the bench. */
   function start(pool: CastClient): void {
     client = pool
     watch([fingerprint, () => bench.id], () => void ask(), { immediate: true })
-    watch(yardstickId, () => void measureYardstick(), { immediate: true })
+    // Its leader may arrive after its id, or be edited.
+    watch(
+      () => fingerprintOf(yardCase.value),
+      () => void measureYardstick(),
+      { immediate: true },
+    )
     watch(yardstick, (now) => amend({ yardstick: now }))
     // An edit that no cast can feel, such as a note, keeps the run for the leader as it now is.
     watch(
@@ -57,12 +63,17 @@ export const useCasts = defineStore('casts', () => {
   }
 
   async function ask(): Promise<void> {
-    const [asked, now, { leader }] = [fingerprint.value, input.value, bench]
+    const [asked, now] = [fingerprint.value, input.value]
     for (const lane of ['live', 'cures', 'band']) client?.cancel(lane)
+    problem.value = undefined
     if (typeof now === 'string') return
     await quietly(async (pool) => {
       const job = { kind: 'verdict', input: now, target: TARGET } as const
       const verdict = await pool.run(job, { lane: 'live' })
+      if (verdict.status !== 'ok') throw new Error(verdict.status)
+      // An edit that no cast feels may have come meanwhile; one that it feels has asked anew.
+      const { leader } = bench
+      if (fingerprint.value !== asked) return
       bench.live = {
         leader,
         fingerprint: asked,
@@ -71,7 +82,6 @@ export const useCasts = defineStore('casts', () => {
         yardstick: yardstick.value,
         cures: [],
       }
-      problem.value = undefined
       await Promise.all([
         findCures(pool, asked, verdict, leader),
         findBand(pool, asked, now, verdict),
@@ -119,14 +129,15 @@ export const useCasts = defineStore('casts', () => {
   }
 
   async function measureYardstick(): Promise<void> {
-    const id = yardstickId.value
-    const leader = library.leaderOf(id)
-    const yardCase = leader ? liveCase(leader) : 'no-fly'
-    if (typeof yardCase === 'string') return
+    const now = yardCase.value
+    client?.cancel('yardstick')
+    if (typeof now === 'string') return
+    const of = fingerprintOf(now)
     await quietly(async (pool) => {
-      const job = { kind: 'verdict', input: yardCase, target: TARGET } as const
-      const { leastSpeed_m_s } = await pool.run(job, { lane: 'yardstick' })
-      yard.value = { id, least_m_s: leastSpeed_m_s }
+      const job = { kind: 'verdict', input: now, target: TARGET } as const
+      const { status, leastSpeed_m_s } = await pool.run(job, { lane: 'yardstick' })
+      // Without a measure there is no comparison, which the verdict shows by saying nothing of it.
+      if (status === 'ok') yard.value = { fingerprint: of, least_m_s: leastSpeed_m_s }
     })
   }
 

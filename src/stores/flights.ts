@@ -26,11 +26,19 @@ export type Slot = 'first' | 'second'
 /** Whole flights with their frames, for looking at; one or two leaders at a time. */
 export const useFlights = defineStore('flights', () => {
   const slots = shallowRef<Readonly<Partial<Record<Slot, StoredFlight>>>>({})
-  const problem = shallowRef<string>()
+  const problems = shallowRef<Readonly<Partial<Record<Slot | 'explore', string>>>>({})
   let client: CastClient | undefined
+  /** Asked for before there was anybody to fly it. */
+  const early = new Map<Slot, () => void>()
 
   function start(pool: CastClient): void {
     client = pool
+    for (const ask of early.values()) ask()
+    early.clear()
+  }
+
+  function say(about: Slot | 'explore', problem?: string): void {
+    problems.value = { ...problems.value, [about]: problem }
   }
 
   /** Flies a leader into a slot; a newer question of the same slot takes its place. */
@@ -38,27 +46,54 @@ export const useFlights = defineStore('flights', () => {
     const input = caseOf(leader, { mesh: 'usual', ...choices })
     if (typeof input === 'string') {
       clear(slot)
-      problem.value = MISSING[input]
+      say(slot, MISSING[input])
       return
     }
     const fingerprint = fingerprintOf(input)
-    if (slots.value[slot]?.fingerprint === fingerprint) return
+    const stored = slots.value[slot]
+    if (stored?.fingerprint === fingerprint) {
+      // Whatever else was asked of this slot meanwhile is no longer wanted; the name may be new.
+      client?.cancel(`flight-${slot}`)
+      return put(slot, { ...stored, leader })
+    }
+    if (!client) {
+      early.set(slot, () => void fly(slot, leader, choices))
+      return
+    }
+    await carefully(slot, async (pool) => {
+      const flown = await pool.run({ kind: 'flight', input }, { lane: `flight-${slot}` })
+      put(slot, { leader, input, fingerprint, flown, extensions: [] })
+      await sweep(pool, slot, fingerprint, input)
+    })
+  }
+
+  function put(slot: Slot, flight: StoredFlight): void {
+    slots.value = { ...slots.value, [slot]: flight }
+    const { status } = flight.flown.flight
+    say(slot, status === 'ok' ? undefined : `This cast ${status}.`)
+  }
+
+  /** A newer question is no failure; anything else is told. */
+  async function carefully<T>(
+    about: Slot | 'explore',
+    work: (pool: CastClient) => Promise<T>,
+  ): Promise<T | undefined> {
+    if (!client) return undefined
     try {
-      const flown = await client?.run({ kind: 'flight', input }, { lane: `flight-${slot}` })
-      if (!flown) return
-      slots.value = {
-        ...slots.value,
-        [slot]: { leader, input, fingerprint, flown, extensions: [] },
-      }
-      problem.value = flown.flight.status === 'ok' ? undefined : `This cast ${flown.flight.status}.`
-      await sweep(slot, fingerprint, input)
+      return await work(client)
     } catch (error) {
       if (!(error instanceof Superseded))
-        problem.value = error instanceof Error ? error.message : String(error)
+        say(about, error instanceof Error ? error.message : String(error))
+      return undefined
     }
   }
 
-  async function sweep(slot: Slot, fingerprint: string, input: CastCase): Promise<void> {
+  async function sweep(
+    pool: CastClient,
+    slot: Slot,
+    fingerprint: string,
+    input: CastCase,
+  ): Promise<void> {
     const job = {
       kind: 'speeds',
       input: { ...input, mesh: 'coarse' },
@@ -70,10 +105,10 @@ export const useFlights = defineStore('flights', () => {
         slots.value = { ...slots.value, [slot]: { ...stored, extensions } }
     }
     take(
-      (await client?.run(job, {
+      await pool.run(job, {
         lane: `speeds-${slot}`,
         onProgress: ({ partial }) => take(partial),
-      })) ?? null,
+      }),
     )
   }
 
@@ -85,24 +120,21 @@ export const useFlights = defineStore('flights', () => {
   ): Promise<{ reach: Reach; sensitivity: readonly Sensitivity[] } | undefined> {
     const quick = { ...choices, mesh: 'coarse' } as const
     const input = caseOf(leader, quick)
-    if (typeof input === 'string' || !client) return undefined
+    if (typeof input === 'string') return undefined
+    say('explore')
     const from_m_s = input.cast.lineSpeed_m_s
     const job = { kind: 'sensitivity', input, from_m_s } as const
     const lane = { lane: 'sensitivity' }
-    try {
+    return carefully('explore', async (pool) => {
       const [sensitivity, reach] = await Promise.all([
-        client.run(job, {
+        pool.run(job, {
           ...lane,
           onProgress: ({ done, partial }) => onProgress(done, partial ?? []),
         }),
-        client.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' }),
+        pool.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' }),
       ])
       return { sensitivity, reach }
-    } catch (error) {
-      if (!(error instanceof Superseded))
-        problem.value = error instanceof Error ? error.message : String(error)
-      return undefined
-    }
+    })
   }
 
   function stopExploring(): void {
@@ -111,9 +143,12 @@ export const useFlights = defineStore('flights', () => {
   }
 
   function clear(slot: Slot): void {
+    early.delete(slot)
     client?.cancel(`flight-${slot}`)
+    client?.cancel(`speeds-${slot}`)
     const { [slot]: _, ...others } = slots.value
     slots.value = others
+    say(slot)
   }
 
   return {
@@ -122,7 +157,9 @@ export const useFlights = defineStore('flights', () => {
     clear,
     explore,
     stopExploring,
-    problem,
+    problem: computed(
+      () => problems.value.first ?? problems.value.second ?? problems.value.explore,
+    ),
     first: computed(() => slots.value.first),
     second: computed(() => slots.value.second),
   }

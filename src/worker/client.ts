@@ -76,7 +76,7 @@ export class CastClient {
       waiting.reject(new Superseded())
     this.#queue = this.#queue.filter((w) => w.lane !== lane)
     for (const hand of this.#hands) {
-      if (hand.busy?.lane !== lane || lane === undefined) continue
+      if (hand.busy?.lane !== lane) continue
       hand.worker.postMessage({ type: 'cancel', id: hand.busy.id })
       hand.busy.reject(new Superseded())
       hand.busy = undefined
@@ -84,12 +84,13 @@ export class CastClient {
     this.#deal()
   }
 
+  /** Gives up everything and lets the workers go. */
   close(): void {
-    for (const hand of this.#hands) {
-      hand.worker.terminate()
-      hand.busy?.reject(new Superseded())
-    }
+    const given = [...this.#queue, ...this.#hands.flatMap(({ busy }) => busy ?? [])]
+    for (const { worker } of this.#hands) worker.terminate()
     this.#hands.length = 0
+    this.#queue = []
+    for (const waiting of given) waiting.reject(new Superseded())
   }
 
   #deal(): void {
@@ -121,7 +122,7 @@ export class CastClient {
       if (hand.worker === worker) this.#hear(hand, data)
     })
     worker.addEventListener('error', ({ message }) => {
-      if (hand.worker === worker) this.#replace(hand, message ?? 'The simulation stopped.')
+      if (hand.worker === worker) this.#replace(hand, message || 'The simulation stopped.')
     })
   }
 

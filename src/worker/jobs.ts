@@ -65,6 +65,7 @@ function* verdictSteps(
   const { status, flySpeedAtTurn_m_s } = flight
   const so_far = { status, extension, flySpeedAtTurn_m_s, leastSpeed_m_s: null }
   yield { done: 0.2, partial: so_far }
+  if (status !== 'ok') return so_far
   const from_m_s = input.cast.lineSpeed_m_s
   return {
     ...so_far,

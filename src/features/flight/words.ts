@@ -1,10 +1,12 @@
 import type { StoredFlight } from '../../stores/flights'
-import { LAZY_EXTENSION, presentationOf, STRAIGHT_EXTENSION } from '../../engine/cast'
+import { LAZY_EXTENSION, presentationOf, STRAIGHT_EXTENSION, UNROLLED } from '../../engine/cast'
 
 /** A flight in one sentence, for those who do not watch it. */
 export function flightSentence(flight: StoredFlight): string {
   const { leader, input, flown } = flight
-  const { extension, timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
+  const { unrolledFraction, timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
+  // As the verdict on the bench has it: a chord counts once most of the leader has unrolled.
+  const extension = unrolledFraction >= UNROLLED ? flown.flight.extension : 0
   const manner = presentationOf(input, flySpeedAtTurn_m_s)
   const parts = [
     `At ${input.cast.lineSpeed_m_s.toFixed(1)} m/s “${leader.name}” ${shape(extension)}, to ${Math.round(extension * 100)} % of its length`,

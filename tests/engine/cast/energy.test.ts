@@ -10,7 +10,11 @@ import { SHIPPED, leaderOf } from '../../support/formulas'
 import { G, NO_AIR, evenChain, run, stateOf } from './rig'
 
 /** A shipped leader's case, for the caster named. */
-function shipped(file: string, caster: 'learner' | 'ordinary' | 'strong', patch: Partial<CastCase> = {}): CastCase {
+function shipped(
+  file: string,
+  caster: 'learner' | 'ordinary' | 'strong',
+  patch: Partial<CastCase> = {},
+): CastCase {
   const leader = leaderOf(SHIPPED.find((f) => f.file === `${file}.json`)!.text)
   const input = caseOf({ ...leader, outfit: { ...leader.outfit, caster } })
   if (typeof input === 'string') throw new Error(input)
@@ -78,12 +82,13 @@ function derivative(mass_kg: Float64Array, l: number) {
     const rows = Array.from({ length: LINKS }, (_, i) => {
       const row = Array.from({ length: LINKS + 1 }, () => 0)
       const a = y[i]!
-      row[LINKS] = -beyond[i + 1]! * G * Math.cos(a)
+      let pull = -beyond[i + 1]! * G * Math.cos(a)
       for (let j = 0; j < LINKS; j++) {
         const both = beyond[Math.max(i, j) + 1]! * l
         row[j] = both * Math.cos(a - y[j]!)
-        row[LINKS]! -= both * Math.sin(a - y[j]!) * y[LINKS + j]! ** 2
+        pull -= both * Math.sin(a - y[j]!) * y[LINKS + j]! ** 2
       }
+      row[LINKS] = pull
       return row
     })
     return [...y.slice(LINKS), ...solved(rows)]
@@ -109,10 +114,9 @@ function solved(rows: number[][]): number[] {
 }
 
 function energyOf(mass_kg: Float64Array, l: number, y: number[]): number {
-  let [px, py, vx, vy, energy] = [0, 0, 0, 0, 0]
+  let [py, vx, vy, energy] = [0, 0, 0, 0]
   for (let k = 1; k <= LINKS; k++) {
     const [a, w] = [y[k - 1]!, y[LINKS + k - 1]!]
-    px += l * Math.cos(a)
     py += l * Math.sin(a)
     vx -= l * w * Math.sin(a)
     vy += l * w * Math.cos(a)
@@ -130,7 +134,10 @@ describe('against an independent adaptive integrator (odex, after Hairer, Norset
   const exact = solver.solve(derivative(weighed.mass_kg, LINK_M), 0, start, END_S).y
   const end = exact
     .slice(0, LINKS)
-    .reduce((p, a) => ({ x: p.x + LINK_M * Math.cos(a), y: p.y + LINK_M * Math.sin(a) }), { x: 0, y: 0 })
+    .reduce((p, a) => ({ x: p.x + LINK_M * Math.cos(a), y: p.y + LINK_M * Math.sin(a) }), {
+      x: 0,
+      y: 0,
+    })
 
   function error(cap_s: number): number {
     const { input, chain } = pendulum()
@@ -176,7 +183,13 @@ describe('without outside force (Newton, 1687)', () => {
   }
 
   function flight(free: boolean, cap_s: number) {
-    const { input, chain } = evenChain(20, 0.5, 1e-3, { bendingDamping_s: 0.001 }, { modulus_Pa: 2.5e9 })
+    const { input, chain } = evenChain(
+      20,
+      0.5,
+      1e-3,
+      { bendingDamping_s: 0.001 },
+      { modulus_Pa: 2.5e9 },
+    )
     if (free) chain.inverseMass[0] = 1 / chain.mass_kg[0]!
     const state = stateOf(chain, (k) => 0.3 * Math.sin(0.5 * k))
     for (let k = free ? 0 : 1; k <= 20; k++) {

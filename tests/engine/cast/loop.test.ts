@@ -229,7 +229,9 @@ describe('folded falling chain (Calkin and March, Am. J. Phys. 57:154, 1989)', (
   function fall(links: number) {
     const { input, chain } = evenChain(links, 1, 1e-3, { gravity_m_s2: G })
     const half = (links - 1) / 2
-    const state = stateOf(chain, (k) => (k <= half ? -Math.PI / 2 : k === half + 1 ? 0 : Math.PI / 2))
+    const state = stateOf(chain, (k) =>
+      k <= half ? -Math.PI / 2 : k === half + 1 ? 0 : Math.PI / 2,
+    )
     let lowest = { y: UP, time: 0 }
     let ratio = NaN
     run(chain, state, input, 0.5, {

@@ -30,7 +30,9 @@ function measured(input: CastCase) {
   const air = looks.slice(0, touch < 0 ? looks.length : touch + 1)
   const peaks = air.filter((look, i) => {
     const [before, after] = [air[i - 1], air[i + 1]]
-    return look.ahead && after && (!before || look.chord >= before.chord) && look.chord > after.chord
+    return (
+      look.ahead && after && (!before || look.chord >= before.chord) && look.chord > after.chord
+    )
   })
   const last = air.at(-1)!
   const touching = touch >= 0 && last.ahead ? last.chord : 0
@@ -41,7 +43,10 @@ function measured(input: CastCase) {
     unrolled: Math.max(...air.slice(1).map((look) => look.forward)),
     touchTime: touch < 0 ? null : flight.frames[touch]!.time_s,
     touchSpeed: touch < 0 ? null : flight.frames[touch]!.flySpeed_m_s,
-    turn: turn < 0 ? null : { time: flight.frames[turn]!.time_s, speed: flight.frames[turn]!.flySpeed_m_s },
+    turn:
+      turn < 0
+        ? null
+        : { time: flight.frames[turn]!.time_s, speed: flight.frames[turn]!.flySpeed_m_s },
     slack: 1 - looks.at(-1)!.chord,
   }
 }
@@ -74,10 +79,22 @@ describe('measures are what they say, on real flights', () => {
 
 describe('edge cases of the measures', () => {
   const input = (patch: Partial<CastCase> = {}) =>
-    bareCase({ line: [strand(1, 1e-3)], segments: [strand(1, 0.3e-3)], gravity_m_s2: G, endTime_s: 1, mesh: 'usual', ...patch })
+    bareCase({
+      line: [strand(1, 1e-3)],
+      segments: [strand(1, 0.3e-3)],
+      gravity_m_s2: G,
+      endTime_s: 1,
+      mesh: 'usual',
+      ...patch,
+    })
 
   /** A flight from rest with every link in a direction of our own, the tip so high. */
-  function drop(angle: (link: number, links: number) => number, height_m: number, patch: Partial<CastCase> = {}, options: RunOptions = {}) {
+  function drop(
+    angle: (link: number, links: number) => number,
+    height_m: number,
+    patch: Partial<CastCase> = {},
+    options: RunOptions = {},
+  ) {
     const case_ = input(patch)
     const chain = buildChain(case_)
     const state: State = stateOf(chain, (k) => angle(k, chain.links))

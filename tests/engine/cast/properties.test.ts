@@ -29,7 +29,7 @@ function numbersOf(value: unknown): number[] {
 }
 
 /** What no flight may break, whatever is cast. */
-function expectSane(input: CastCase, gain = 0.02) {
+function expectSane(input: CastCase, gain: number) {
   const flight = runCast(input, { audit: true, frameEvery_s: 0.2 })
   expect(flight.status).toMatch(/^(ok|did not converge at [\d.]+ s)/)
   if (flight.status !== 'ok') return flight
@@ -45,7 +45,7 @@ function expectSane(input: CastCase, gain = 0.02) {
 }
 
 describe('any leader in still air', () => {
-  // 2 %: the coarse mesh through the snap of a heavy fly; ordinary leaders keep a tenth of that.
+  // 10 %: the coarse mesh through the snap of a heavy fly (5 % seen); ordinary leaders keep a hundredth of it.
   it('flies or says why not, with finite figures and no energy from nowhere', () => {
     fc.assert(
       fc.property(castable, (input) => void expectSane(input, 0.1)),
@@ -55,14 +55,18 @@ describe('any leader in still air', () => {
 })
 
 describe('nasty cases fly or say why not', () => {
-  const tip = (length_m: number, d: number, patch = {}) => strand(length_m, d, { modulus_Pa: 2.5e9, ...patch })
+  const tip = (length_m: number, d: number, patch = {}) =>
+    strand(length_m, d, { modulus_Pa: 2.5e9, ...patch })
   const base = sound()
   const withEnd = (...end: CastCase['segments'][number][]): Partial<CastCase> => ({
     segments: [...base.segments.slice(0, -1), ...end],
     knots: [],
   })
   const cases: Record<string, Partial<CastCase>> = {
-    'a midge of 2 mg on .003 in': { ...withEnd(tip(0.6, 7.62e-5)), fly: { mass_kg: 2e-6, dragArea_m2: 1e-6 } },
+    'a midge of 2 mg on .003 in': {
+      ...withEnd(tip(0.6, 7.62e-5)),
+      fly: { mass_kg: 2e-6, dragArea_m2: 1e-6 },
+    },
     'a bite of steel wire': {
       ...withEnd(tip(0.4, 0.4e-3), tip(0.3, 0.4e-3, { density_kg_m3: 7900, modulus_Pa: 1.9e11 })),
       fly: { mass_kg: 1e-3, dragArea_m2: 2e-4 },
@@ -79,23 +83,33 @@ describe('nasty cases fly or say why not', () => {
     'a piece of 3 mm': withEnd(tip(3e-3, 0.3e-3), tip(0.6, 0.15e-3)),
   }
 
-  it.each(Object.entries(cases))('%s', (_name, patch) => {
-    // The undragged and the massless have no limit to how hard they snap; the account then only must not gain.
-    const flight = expectSane({ ...base, ...patch }, 0.1)
-    expect(flight.status).toBe('ok')
-  }, 30_000)
+  it.each(Object.entries(cases))(
+    '%s',
+    (_name, patch) => {
+      // The undragged and the massless have no limit to how hard they snap; the account then only must not gain.
+      const flight = expectSane({ ...base, ...patch }, 0.1)
+      expect(flight.status).toBe('ok')
+    },
+    30_000,
+  )
 })
 
 describe('symmetries and directions', () => {
   const small = { numRuns: 6, seed: 7 }
 
-  it('without gravity and launched level, a cast turned upside down is the same cast', () => {
-    // The loop turns up; launched straight up or level makes no difference without gravity.
+  it('without gravity the launch angle makes no difference', () => {
+    // A tie of 0.02: rounding differs with the angle, and the leader's whip makes it grow.
     const level = sound()
     const turned = (launchAngle_deg: number, wind_m_s = 0) =>
-      runCast({ ...level, gravity_m_s2: 0, wind_m_s, endTime_s: 0.9, cast: { ...level.cast, launchAngle_deg, tipHeight_m: 50 } })
+      runCast({
+        ...level,
+        gravity_m_s2: 0,
+        wind_m_s,
+        endTime_s: 0.9,
+        cast: { ...level.cast, launchAngle_deg, tipHeight_m: 50 },
+      })
     const [a, b] = [turned(0), turned(60)]
-    expect(Math.abs(a.flySpeedAtTurn_m_s! - 0)).toBeGreaterThan(1)
+    expect(a.extension).toBeGreaterThan(0.5)
     expect(Math.abs(a.extension - b.extension)).toBeLessThan(0.02)
   })
 
@@ -104,7 +118,13 @@ describe('symmetries and directions', () => {
     const level = sound()
     const frames = (launchAngle_deg: number, wind_m_s: number) =>
       runCast(
-        { ...level, gravity_m_s2: 0, wind_m_s, endTime_s: 0.6, cast: { ...level.cast, launchAngle_deg, tipHeight_m: 50 } },
+        {
+          ...level,
+          gravity_m_s2: 0,
+          wind_m_s,
+          endTime_s: 0.6,
+          cast: { ...level.cast, launchAngle_deg, tipHeight_m: 50 },
+        },
         { frameEvery_s: 0.1 },
       ).frames
     const [there, back] = [frames(0, 4), frames(180, -4)]

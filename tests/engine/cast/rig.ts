@@ -68,11 +68,11 @@ export function stateOf(chain: Chain, angle: (link: number) => number): State {
   const state = blankState(chain)
   state.y[0] = UP
   for (let k = 1; k <= chain.links; k++) {
-    const a = angle(k)
-    state.cos[k] = Math.cos(a)
-    state.sin[k] = Math.sin(a)
-    state.x[k] = state.x[k - 1]! + chain.length_m[k]! * state.cos[k]
-    state.y[k] = state.y[k - 1]! + chain.length_m[k]! * state.sin[k]
+    const [c, s] = [Math.cos(angle(k)), Math.sin(angle(k))]
+    state.cos[k] = c
+    state.sin[k] = s
+    state.x[k] = state.x[k - 1]! + chain.length_m[k]! * c
+    state.y[k] = state.y[k - 1]! + chain.length_m[k]! * s
   }
   return state
 }

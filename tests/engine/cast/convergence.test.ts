@@ -1,0 +1,33 @@
+// @vitest-environment node
+import { describe, expect, it } from 'vitest'
+import { caseFor, figuresOn, VARIED } from '../../support/convergence-table'
+import { relative } from './rig'
+import table from './convergence.json'
+
+describe('table of convergence (own computation, tests/support/convergence.mjs)', () => {
+  it('has a row for each varied cast', () => {
+    expect(table.rows.map((row) => row.file)).toEqual(VARIED.map((varied) => varied.file))
+  })
+
+  // One in a hundred: what a change of the loops' arithmetic may move; more, and the table is to be made anew.
+  it.each([1, 7, 10])('row %i is what the usual mesh says today', (i) => {
+    const { usual } = table.rows[i]!
+    const now = figuresOn(caseFor(VARIED[i]!), 'usual', usual.leastSpeed_m_s)
+    expect(Math.abs(now.extension - usual.extension)).toBeLessThan(0.01)
+    expect(relative(now.timeOfTurn_s!, usual.timeOfTurn_s)).toBeLessThan(0.01)
+    expect(relative(now.leastSpeed_m_s!, usual.leastSpeed_m_s)).toBeLessThan(0.02)
+  })
+
+  // The aim of the fine mesh. Its extension and time keep to it; the low loop's speed at the turn does not.
+  it('the fine mesh is converged: extension to 0.005, time to 1.1 %, speed at the turn to 2 % in ten of twelve', () => {
+    for (const { fine, reference } of table.rows) {
+      expect(Math.abs(fine.extension - reference.extension)).toBeLessThan(0.005)
+      expect(relative(fine.timeOfTurn_s, reference.timeOfTurn_s)).toBeLessThan(0.011)
+    }
+    const close = table.rows.filter(
+      ({ fine, reference }) =>
+        relative(fine.flySpeedAtTurn_m_s, reference.flySpeedAtTurn_m_s) < 0.02,
+    )
+    expect(close.length).toBeGreaterThanOrEqual(10)
+  })
+})
