@@ -123,7 +123,8 @@ export const useFlights = defineStore('flights', () => {
     if (typeof input === 'string') return undefined
     say('explore')
     const from_m_s = input.cast.lineSpeed_m_s
-    const job = { kind: 'sensitivity', input, from_m_s } as const
+    // Differences are small: the coarse mesh would drown them.
+    const job = { kind: 'sensitivity', input: { ...input, mesh: 'usual' }, from_m_s } as const
     const lane = { lane: 'sensitivity' }
     return carefully('explore', async (pool) => {
       const [sensitivity, reach] = await Promise.all([

@@ -1,4 +1,4 @@
-// node tests/support/convergence.mjs: makes tests/engine/cast/convergence.json anew (a quarter of an hour).
+// node tests/support/convergence.mjs: makes src/features/model/convergence.json anew (a quarter of an hour).
 // With --keep-reference only the meshes on offer are flown again (two minutes).
 import { readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
@@ -11,7 +11,7 @@ const { module } = await runnerImport(at('./convergence-table.ts'), {
   root: at('../..'),
   logLevel: 'error',
 })
-const table = at('../engine/cast/convergence.json')
+const table = at('../../src/features/model/convergence.json')
 const known = process.argv.includes('--keep-reference')
   ? JSON.parse(readFileSync(table, 'utf8')).rows.map((row) => row.reference)
   : []

@@ -67,7 +67,7 @@ export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
   fine: {
     line: 0.025,
     resting: 0.06,
-    leader: 0.025,
+    leader: 0.018,
     loopShare: 1 / 30,
     fineness: 0,
     tensionShare: 0.3,

@@ -18,8 +18,9 @@ export const LAZY_EXTENSION = 0.85
 export type Presentation = 'delicate' | 'firm' | 'slap' | 'turned-over'
 
 /** Fly speed at the turn over its terminal speed in still air, where a landing stops being delicate, and firm. */
-const DELICATE = 1.6 // estimate
-const FIRM = 3.2 // estimate
+const DELICATE = 3 // estimate
+const FIRM = 6 // estimate
+const FASTEST_FALL_M_S = 9 // small dense flies whip round; their speed at the turn says nothing of the landing
 const LIGHTEST_KG = 6e-6 // below it the speed at the turn does not converge with the mesh
 
 /**
@@ -35,6 +36,7 @@ export function presentationOf(
   const terminal = Math.sqrt(
     (2 * fly.mass_kg * gravity_m_s2) / (air.density_kg_m3 * fly.dragArea_m2),
   )
+  if (terminal > FASTEST_FALL_M_S) return 'turned-over'
   const ratio = flySpeedAtTurn_m_s / terminal
   if (ratio < DELICATE) return 'delicate'
   return ratio < FIRM ? 'firm' : 'slap'

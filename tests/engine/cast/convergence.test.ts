@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { caseFor, figuresOn, VARIED } from '../../support/convergence-table'
 import { relative } from './rig'
-import table from './convergence.json'
+import table from '../../../src/features/model/convergence.json'
 
 describe('table of convergence (own computation, tests/support/convergence.mjs)', () => {
   it('has a row for each varied cast', () => {

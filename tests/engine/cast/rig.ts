@@ -54,7 +54,8 @@ export function evenChain(
   s: Partial<Strand> = {},
 ) {
   const segments = Array.from({ length: links }, () => strand(length_m / links, d_m, s))
-  const input = bareCase({ ...patch, segments })
+  // The usual mesh leaves pieces this short whole.
+  const input = bareCase({ mesh: 'usual', ...patch, segments })
   const chain = buildChain(input)
   if (chain.links !== links) throw new Error(`The mesh made ${chain.links} links of ${links}`)
   return { input, chain }

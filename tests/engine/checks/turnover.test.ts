@@ -1,6 +1,8 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
+import { estimateTurnover } from '../../../src/engine/cast'
 import { applyEdit } from '../../../src/engine/leader'
+import { profileOf } from '../../../src/engine/profile'
 import { leaderOf, lineOf, soundLeader } from '../build'
 import { findingsOf, onlyFinding, whyNotChecked } from './support'
 import type { CasterId, FlyStyle } from '../../../src/engine/tackle'
@@ -27,7 +29,7 @@ const overloaded = (
 
 describe('turnover', () => {
   it('cautions about a fly that the leader does not carry round', () => {
-    const finding = onlyFinding(overloaded(), 'turnover')
+    const finding = onlyFinding(overloaded('yarn-tuft'), 'turnover')
     expect(finding).toMatchObject({
       variant: 'collapsed',
       severity: 'caution',
@@ -74,9 +76,10 @@ describe('turnover', () => {
 
   it('asks more of a learner than of a strong caster', () => {
     const needed = (caster: CasterId) => {
-      const [finding] = findingsOf(overloaded('popper', { caster }), 'turnover')
-      if (!finding) throw new Error('turned over')
-      return Number(finding.measured.needed_m_s) / Number(finding.limit.speed_m_s)
+      const leader = overloaded('popper', { caster })
+      const estimate = estimateTurnover(leader, profileOf(leader))
+      if (typeof estimate === 'string') throw new Error(estimate)
+      return estimate.neededSpeed_m_s.value / estimate.caster.lineSpeed_m_s
     }
     expect(needed('learner')).toBeGreaterThan(needed('strong'))
   })

@@ -161,7 +161,7 @@ describe('FindingsPanel', () => {
     const buttons = panel.findAll('li')[0]?.findAll('.remedies button') ?? []
     expect(buttons).toHaveLength(offered.length)
     await buttons[0]?.trigger('click')
-    expect(panel.emitted('apply')?.[0]?.[0]).toMatchObject({ id: offered[0]?.id })
+    expect(panel.emitted('apply')?.[0]).toMatchObject([buttons[0]?.text(), { id: offered[0]?.id }])
   })
 
   it('asks for the place of a finding and for the limits', async () => {
@@ -587,7 +587,8 @@ describe('SegmentTable', () => {
     ['Diameter of piece 2', 'ArrowUp', {}, 'Diameter of piece 1'],
     ['Part of piece 2', 'ArrowRight', {}, 'Material of piece 2'],
     ['Knot above piece 2', 'ArrowLeft', {}, 'Length of piece 2'],
-    ['Diameter of piece 7', 'Enter', {}, 'Knot at the fly'],
+    ['Diameter of piece 7', 'Enter', {}, 'Diameter of piece 7'],
+    ['Diameter of piece 7', 'ArrowDown', {}, 'Knot at the fly'],
   ])('from %s, %s %o goes to %s', async (from, key, more, to) => {
     const table = show('SegmentTable.vue')
     ;(named(table, from).element as HTMLElement).focus()

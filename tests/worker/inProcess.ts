@@ -1,0 +1,91 @@
+/** Workers without a thread: for the client to hold, answering from this very process. */
+import type { WorkerLike } from '../../src/worker/client'
+import type { FromWorker, Job, Result, ToWorker } from '../../src/worker/protocol'
+import { CastClient } from '../../src/worker/client'
+import { stepsOf } from '../../src/worker/jobs'
+
+type MessageListener = (event: { data: FromWorker }) => void
+type ErrorListener = (event: { message?: string }) => void
+
+/** Keeps what it was told and says only what the test has it say. */
+export class PuppetWorker implements WorkerLike {
+  readonly told: ToWorker[] = []
+  terminated = false
+  readonly #message: MessageListener[] = []
+  readonly #error: ErrorListener[] = []
+
+  postMessage(message: ToWorker): void {
+    // As between threads: whatever cannot be copied throws here.
+    this.told.push(structuredClone(message))
+  }
+  terminate(): void {
+    this.terminated = true
+  }
+  addEventListener(type: 'message' | 'error', listener: MessageListener | ErrorListener): void {
+    if (type === 'message') this.#message.push(listener as MessageListener)
+    else this.#error.push(listener as ErrorListener)
+  }
+
+  say(message: FromWorker): void {
+    for (const listener of this.#message) listener({ data: structuredClone(message) })
+  }
+  crash(message?: string): void {
+    for (const listener of this.#error) listener(message === undefined ? {} : { message })
+  }
+}
+
+type Answer = Result | Error
+
+export interface Ways {
+  /** Kinds that are taken and never answered. */
+  readonly silent?: readonly Job['kind'][]
+  /** Answers in place of the computed ones; an error fails the job. */
+  readonly answers?: Partial<Record<Job['kind'], Answer>>
+}
+
+/** Does its jobs here, a step a turn of the event loop; ways may be changed as the test goes on. */
+export class InProcessWorker extends PuppetWorker {
+  readonly #cancelled = new Set<number>()
+  readonly #ways: Ways
+
+  constructor(ways: Ways = {}) {
+    super()
+    this.#ways = ways
+  }
+
+  override postMessage(message: ToWorker): void {
+    super.postMessage(message)
+    if (message.type === 'cancel') this.#cancelled.add(message.id)
+    else if (!this.#ways.silent?.includes(message.job.kind))
+      void this.#run(message.id, structuredClone(message.job))
+  }
+
+  async #run(id: number, job: Job): Promise<void> {
+    await turn()
+    const given = this.#ways.answers?.[job.kind]
+    if (given instanceof Error) return this.say({ type: 'failed', id, message: given.message })
+    if (given) return this.say({ type: 'done', id, result: given })
+    const steps = stepsOf(job)
+    while (!this.#cancelled.has(id)) {
+      const step = steps.next()
+      if (step.done) return this.say({ type: 'done', id, result: step.value })
+      if (step.value) this.say({ type: 'progress', id, progress: step.value })
+      await turn()
+    }
+  }
+}
+
+const turn = () => new Promise<void>((resolve) => setTimeout(resolve))
+
+/** A pool of such workers, with all that it was asked. */
+export function inProcessPool(ways: Ways = {}) {
+  const workers: InProcessWorker[] = []
+  const pool = new CastClient(() => {
+    const worker = new InProcessWorker(ways)
+    workers.push(worker)
+    return worker
+  })
+  const asked = (): Job[] =>
+    workers.flatMap(({ told }) => told.flatMap((m) => (m.type === 'run' ? [m.job] : [])))
+  return { pool, asked }
+}

@@ -1,0 +1,90 @@
+// @vitest-environment node
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import type { FromWorker, ToWorker } from '../../src/worker/protocol'
+import type { WorkerLike } from '../../src/worker/client'
+import { CastClient, Superseded } from '../../src/worker/client'
+import { finish, stepsOf } from '../../src/worker/jobs'
+import { overloadedLeader, quickCase, soundLeader } from './casts'
+
+/** The real shell behind a channel that, like the one between threads, copies and is late. */
+class Channel implements WorkerLike {
+  readonly fromShell: FromWorker[] = []
+  readonly #toShell: ((event: { data: ToWorker }) => void)[] = []
+  readonly #toPage: ((event: { data: FromWorker }) => void)[] = []
+
+  async open() {
+    vi.stubGlobal('self', {
+      addEventListener: (_: string, listener: (event: { data: ToWorker }) => void) =>
+        this.#toShell.push(listener),
+      postMessage: (message: FromWorker) => {
+        this.fromShell.push(message)
+        const data = structuredClone(message)
+        setTimeout(() => this.#toPage.forEach((listener) => listener({ data })))
+      },
+    })
+    vi.resetModules()
+    await import('../../src/worker/cast.worker')
+  }
+
+  postMessage(message: ToWorker) {
+    const data = structuredClone(message)
+    setTimeout(() => this.#toShell.forEach((listener) => listener({ data })))
+  }
+  addEventListener(type: 'message' | 'error', listener: (event: never) => void) {
+    if (type === 'message') this.#toPage.push(listener as (event: { data: FromWorker }) => void)
+  }
+  terminate() {
+    this.#toShell.length = 0
+  }
+}
+
+let channel: Channel
+let client: CastClient
+
+beforeEach(async () => {
+  channel = new Channel()
+  await channel.open()
+  client = new CastClient(() => channel, 1)
+})
+afterEach(() => vi.unstubAllGlobals())
+
+const input = quickCase(soundLeader())
+const BAND = { kind: 'band', input, target: 0.95, from_m_s: 8, samples: 12 } as const
+
+describe('client and shell over a channel', () => {
+  it('bring back what the job says when it is done here, frames and ledger included', async () => {
+    const job = { kind: 'flight', input } as const
+    const flown = await client.run(job)
+    expect(flown).toEqual(finish(stepsOf(job)))
+    expect(flown.flight.frames[3]?.x).toBeInstanceOf(Float32Array)
+  })
+
+  it('bring every step of progress, in order, before the result', async () => {
+    const shares: number[] = []
+    const band = await client.run(BAND, { onProgress: ({ done }) => shares.push(done) })
+    expect(shares).toEqual(Array.from({ length: 12 }, (_, i) => (i + 1) / 12))
+    expect(band.samples).toBe(12)
+  })
+
+  it('stop a job halfway for a newer one of its lane', async () => {
+    const superseded = client.run({ ...BAND, samples: 500 }, { lane: 'band' })
+    const given = expect(superseded).rejects.toBeInstanceOf(Superseded)
+    await vi.waitFor(() => expect(channel.fromShell.length).toBeGreaterThan(1))
+    const band = await client.run({ ...BAND, samples: 2 }, { lane: 'band' })
+    await given
+    expect(band.samples).toBe(2)
+    const { length } = channel.fromShell
+    await new Promise((resolve) => setTimeout(resolve, 30))
+    // Silence after the cancelled job: it is not computed on in secret.
+    expect(channel.fromShell).toHaveLength(length)
+    expect(length).toBeLessThan(100)
+  })
+
+  it('tell what a job threw', async () => {
+    const nothing = { ...input, segments: undefined } as unknown as typeof input
+    await expect(client.run({ kind: 'flight', input: nothing })).rejects.toThrow(/segments|undefined/)
+    const leader = overloadedLeader()
+    const reach = await client.run({ kind: 'reach', leader, choices: { mesh: 'coarse' } })
+    expect(reach.largestHook).not.toBeNull()
+  })
+})
