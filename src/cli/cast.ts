@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import type { CastJob } from '../documents'
-import { bandOf, leastLineSpeed, runCast, sampleLeastSpeed, withSpeed } from '../engine/cast'
+import { bandOf, leastLineSpeed, runCast, sampleLeastSpeed } from '../engine/cast'
 import { problemText, readCastCases } from '../documents'
 
 const BAND_SAMPLES = 60
@@ -74,7 +74,7 @@ function leastSpeed(input: CastJob['input'], target: number): number | null {
 
 function band({ input, targetExtension }: CastJob, least: number | null) {
   const from = least ?? input.cast.lineSpeed_m_s
-  const quick = { ...withSpeed(input, input.cast.lineSpeed_m_s), mesh: 'coarse' as const }
+  const quick = { ...input, mesh: 'coarse' as const }
   const samples = Array.from({ length: BAND_SAMPLES }, (_, seed) =>
     sampleLeastSpeed(quick, seed + 1, targetExtension, from),
   )

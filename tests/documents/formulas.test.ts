@@ -27,10 +27,7 @@ const LESSONS: Readonly<Record<string, readonly string[]>> = {
   'saturday-class-even-taper.json': ['note turnover collapsed'],
   'saturday-class-long-butt.json': ['note shares butt-large', 'note turnover collapsed'],
   'saturday-class-short-butt.json': ['note shares butt-small', 'note turnover collapsed'],
-  'saturday-class-one-step-too-far.json': [
-    'caution step-too-big ratio',
-    'note turnover collapsed',
-  ],
+  'saturday-class-one-step-too-far.json': ['caution step-too-big ratio', 'note turnover collapsed'],
   'saturday-class-level-line.json': ['caution butt-and-line thin', 'note turnover collapsed'],
   // Turned round, the thin end stands at the line, where it folds, and breaks first.
   'saturday-class-reversed.json': [

@@ -1,5 +1,5 @@
 // A picture of a page, to look at while building:
-//   node tests/support/shot.mjs http://127.0.0.1:4173/ [out.png] [--size 1440x900] [--dark] [--full]
+//   node tests/support/shot.mjs http://127.0.0.1:4173/ [out.png] [--size 1440x900] [--dark] [--full] [--wait 3000]
 import { mkdir } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { parseArgs } from 'node:util'
@@ -12,6 +12,8 @@ const { values, positionals } = parseArgs({
     size: { type: 'string', default: '1440x900' },
     dark: { type: 'boolean', default: false },
     full: { type: 'boolean', default: false },
+    // For what arrives later than the page, such as a simulated cast.
+    wait: { type: 'string', default: '0' },
   },
 })
 const [url, out = 'node_modules/.cache/shots/shot.png'] = positionals
@@ -26,6 +28,7 @@ const page = await browser.newPage({
 page.on('console', (message) => process.stderr.write(`${message.type()}: ${message.text()}\n`))
 page.on('pageerror', (error) => process.stderr.write(`page error: ${error.message}\n`))
 await page.goto(url, { waitUntil: 'networkidle' })
+await page.waitForTimeout(Number(values.wait))
 await page.screenshot({ path: out, fullPage: values.full })
 await browser.close()
 process.stdout.write(`${out}\n`)

@@ -171,18 +171,42 @@ describe('a verdict whose flight fails', () => {
   })
 })
 
+// A quick flight takes some milliseconds; what is not yet cut finer than by a search is given a search.
+const SEARCH = 30
+const sensitivity = { kind: 'sensitivity', input: heavy, from_m_s } as const
+const reach = { kind: 'reach', leader: soundLeader(), choices: CHOICES } as const
+
 describe('progress', () => {
-  it.each([band, speeds, cures, { kind: 'sensitivity', input: heavy, from_m_s } as const])(
-    'of $kind counts up to one, and ends on the result',
-    (job) => {
-      const { said, result } = walk<Job>(job)
+  it.each([
+    ['band', band, SEARCH],
+    ['speeds', speeds, 1],
+    ['cures', cures, 1],
+    ['sensitivity', sensitivity, 4 * SEARCH],
+  ] as const)(
+    'of %s counts up to one in short steps, and ends on the result',
+    (_, job, mostFlights) => {
+      const { said, result, most } = walk<Job>(job)
       const shares = said.map(({ done }) => done)
       expect(shares.length).toBeGreaterThan(2)
       for (const [i, share] of shares.entries()) expect(share).toBeGreaterThan(shares[i - 1] ?? 0)
       expect(shares.at(-1)).toBe(1)
       expect(said.at(-1)?.partial).toEqual(result)
+      expect(most).toBeGreaterThan(0)
+      expect(most).toBeLessThanOrEqual(mostFlights)
     },
   )
+
+  it.each([
+    ['verdict', { kind: 'verdict', input, target }, SEARCH],
+    ['flight', { kind: 'flight', input }, 1],
+    ['reach', reach, SEARCH],
+  ] as const)('of %s is a breath before few flights', (_, job, mostFlights) => {
+    const first = stepsOf(job as Job).next()
+    const { most } = walk<Job>(job)
+    expect(first.done).toBe(false)
+    expect(most).toBeGreaterThan(0)
+    expect(most).toBeLessThanOrEqual(mostFlights)
+  })
 
   it('of a band holds the band of the samples so far', () => {
     const { said } = walk(band)
@@ -204,23 +228,5 @@ describe('progress', () => {
     const { said, result } = walk({ kind: 'verdict', input, target })
     expect(said).toEqual([{ done: 0.2, partial: { ...result, leastSpeed_m_s: null } }])
     expect(result.leastSpeed_m_s).not.toBeNull()
-  })
-})
-
-describe('between two yields', () => {
-  // A quick flight takes some milliseconds; what is not yet cut finer than by a search is given a search.
-  const SEARCH = 30
-  it.each([
-    [{ kind: 'verdict', input, target }, SEARCH],
-    [{ kind: 'flight', input }, 1],
-    [band, SEARCH],
-    [speeds, 1],
-    [cures, 1],
-    [{ kind: 'sensitivity', input: heavy, from_m_s }, 4 * SEARCH],
-    [{ kind: 'reach', leader: soundLeader(), choices: CHOICES }, SEARCH],
-  ] as const)('of %o are few flights', (job, allowed) => {
-    const { most, flights } = walk<Job>(job)
-    expect(flights).toBeGreaterThan(0)
-    expect(most).toBeLessThanOrEqual(allowed)
   })
 })

@@ -82,7 +82,9 @@ describe('client and shell over a channel', () => {
 
   it('tell what a job threw', async () => {
     const nothing = { ...input, segments: undefined } as unknown as typeof input
-    await expect(client.run({ kind: 'flight', input: nothing })).rejects.toThrow(/segments|undefined/)
+    await expect(client.run({ kind: 'flight', input: nothing })).rejects.toThrow(
+      /segments|undefined/,
+    )
     const leader = overloadedLeader()
     const reach = await client.run({ kind: 'reach', leader, choices: { mesh: 'coarse' } })
     expect(reach.largestHook).not.toBeNull()

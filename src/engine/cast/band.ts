@@ -20,7 +20,7 @@ export const POORLY_KNOWN = {
 } as const
 
 /** A seeded source of numbers from 0 to 1: mulberry32, a small public-domain generator. */
-export function seededNumbers(seed: number): () => number {
+function seededNumbers(seed: number): () => number {
   let state = seed >>> 0
   return () => {
     state = (state + 0x6d2b79f5) >>> 0

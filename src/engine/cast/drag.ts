@@ -14,7 +14,7 @@ export function chengCylinderDrag(re: number): number {
  * The same after D. Sucker and H. Brauer, Wärme- und Stoffübertragung 8:149, 1975 (formula from memory).
  * The two agree within 20 % from Re 0.1 to 1e5.
  */
-export function suckerBrauerCylinderDrag(re: number): number {
+function suckerBrauerCylinderDrag(re: number): number {
   return 1.18 + 6.8 * re ** -0.89 + 1.96 * re ** -0.5 - (4e-4 * re) / (1 + 3.64e-7 * re * re)
 }
 

@@ -2,8 +2,8 @@ import type { CastCase } from './castCase'
 import { UNROLLED, runCast } from './runCast'
 
 /** Line speeds between which a least speed is looked for, m/s. */
-export const SLOWEST_M_S = 3
-export const FASTEST_M_S = 40
+const SLOWEST_M_S = 3
+const FASTEST_M_S = 40
 
 export interface SpeedSearch {
   /** Extension asked for. */
@@ -22,7 +22,7 @@ export function extensionAt(input: CastCase, lineSpeed_m_s: number, straight = 0
   return flight.status === 'ok' && flight.unrolledFraction >= UNROLLED ? flight.extension : 0
 }
 
-export function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
+function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
   return { ...input, cast: { ...input.cast, lineSpeed_m_s } }
 }
 

@@ -18,7 +18,7 @@ import { totalAndRod } from './totalAndRod'
 import { turnover } from './turnover'
 import { weakestLink } from './weakestLink'
 
-export const CHECKS: readonly Check[] = [
+const CHECKS: readonly Check[] = [
   stepTooBig,
   stepUp,
   sameNeighbours,

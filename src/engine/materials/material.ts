@@ -112,7 +112,7 @@ export const BUILT_IN_MATERIALS: readonly Material[] = [
 ]
 
 /** Fresh water at 10 C: density 999.7 kg/m3, against which a strand floats or sinks. */
-export const WATER_DENSITY_KG_M3 = 999.7
+const WATER_DENSITY_KG_M3 = 999.7
 
 /** A strand denser than water sinks once wetted; the surface film can hold a fine greased one up. */
 export function sinks(density_kg_m3: number): boolean {

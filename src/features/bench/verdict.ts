@@ -137,7 +137,7 @@ function oddsWords({ band }: SimulatedTurnover): string {
 }
 
 /** As sure as the estimate's own band allows, and no surer. */
-export function verdictWords({ verdict, neededSpeed_m_s: needed, caster }: Turnover): string {
+function verdictWords({ verdict, neededSpeed_m_s: needed, caster }: Turnover): string {
   if (verdict === 'straight') {
     return needed.high <= caster.lineSpeed_m_s ? 'Turns over' : 'Should turn over'
   }

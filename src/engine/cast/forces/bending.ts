@@ -5,7 +5,7 @@ import type { State } from '../state'
  * Angle (rad, -pi to pi) from its sine and cosine: four times the arc tangent of its quarter, as a polynomial
  * within 1e-7 of itself. No branch and no call: an arc tangent met late undoes the compiled loop.
  */
-export function turnAngle(sine: number, cosine: number): number {
+function turnAngle(sine: number, cosine: number): number {
   const half = Math.sqrt(Math.abs(1 + cosine) * 0.5 + 1e-30)
   const t = (0.5 * sine) / (half * (1 + half))
   const u = t * t

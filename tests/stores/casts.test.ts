@@ -1,0 +1,393 @@
+// @vitest-environment node
+import 'fake-indexeddb/auto'
+import { IDBFactory } from 'fake-indexeddb'
+import { createPinia } from 'pinia'
+import { nextTick } from 'vue'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import type { Leader } from '../../src/engine/leader'
+import { setDiameter, tippetIndex } from '../../src/engine/leader'
+import { quantityOf } from '../../src/engine/units'
+import type { Ways } from '../worker/inProcess'
+import { STRAIGHT_EXTENSION, caseOf, turnsOver } from '../../src/engine/cast'
+import { applyEdit } from '../../src/engine/leader'
+import { fingerprintOf, useCasts } from '../../src/stores/casts'
+import { overloadedLeader, soundLeader } from '../worker/casts'
+import { inProcessPool } from '../worker/inProcess'
+import { closeTabs, FIRST, openTab, storesOf } from './tab'
+
+beforeEach(() => {
+  vi.stubGlobal('indexedDB', new IDBFactory())
+})
+afterEach(async () => {
+  await closeTabs()
+  vi.unstubAllGlobals()
+})
+
+/** Stores whose casts are flown in this process; without bands, which take their time, unless asked for. */
+function casting(ways: Ways = { silent: ['band'] }) {
+  const pinia = createPinia()
+  const stores = storesOf(pinia)
+  const casts = useCasts(pinia)
+  const { pool, asked } = inProcessPool(ways)
+  return { ...stores, casts, pool, asked, begin: () => casts.start(pool) }
+}
+
+const flown = (bench: { readonly flown: unknown }) =>
+  vi.waitFor(() => expect(bench.flown).toBeDefined(), { timeout: 20_000 })
+const kinds = (asked: () => readonly { kind: string }[]) => asked().map(({ kind }) => kind)
+const verdictsOf = (asked: () => readonly { kind: string }[]) =>
+  kinds(asked).filter((kind) => kind === 'verdict').length
+
+const thicker = (leader: Leader) =>
+  setDiameter(leader, 2, quantityOf(0.0005, 'diameter', 'mm'))
+const noted = (leader: Leader) => ({ ...leader, notes: `${leader.notes ?? ''}!` })
+
+/** A turn of the event loop in which nothing is flown yet. */
+const turn = async () => {
+  await nextTick()
+  await new Promise((resolve) => setTimeout(resolve, 0))
+}
+
+describe('following the bench', () => {
+  it('flies the leader on it, by the case of that leader', async () => {
+    const { bench, casts, begin } = casting()
+    expect(bench.flown).toBeUndefined()
+    begin()
+    await flown(bench)
+    const input = caseOf(bench.leader, { mesh: 'coarse' })
+    expect(bench.flown?.fingerprint).toBe(fingerprintOf(input))
+    expect(bench.flown?.turnover).toMatchObject({ lineSpeed_m_s: 12, band: null })
+    expect(bench.flown?.turnover.extension).toBeGreaterThan(STRAIGHT_EXTENSION)
+    expect(casts.problem).toBeUndefined()
+  })
+
+  it('flies it anew after a diameter has changed, and shows no stale run meanwhile', async () => {
+    const { bench, begin } = casting()
+    begin()
+    await flown(bench)
+    const before = bench.flown
+    bench.edit('diameter', thicker)
+    expect(bench.flown).toBeUndefined()
+    await nextTick()
+    expect(bench.flown).toBeUndefined()
+    await flown(bench)
+    expect(bench.flown?.fingerprint).not.toBe(before?.fingerprint)
+    expect(bench.flown?.leader).toBe(bench.leader)
+    expect(bench.flown?.turnover.leastSpeed_m_s).not.toBe(before?.turnover.leastSpeed_m_s)
+  })
+
+  it('judges by the flight once it is in, and by the estimate until then', async () => {
+    const { bench, begin } = casting({ silent: ['band', 'cures'] })
+    bench.edit('all', overloadedLeader())
+    const variant = () =>
+      bench.evaluation.checks.findings.find(({ id }) => id === 'turnover')?.variant
+    expect(variant()).not.toMatch(/flown/)
+    begin()
+    await flown(bench)
+    expect(variant()).toBe('flown-lazy')
+  })
+
+  it('asks only once for many edits made at once', async () => {
+    const { bench, asked, begin } = casting()
+    begin()
+    await flown(bench)
+    const before = verdictsOf(asked)
+    bench.edit('one', thicker)
+    bench.edit('two', (leader) => setDiameter(leader, 1, quantityOf(0.0006, 'diameter', 'mm')))
+    await flown(bench)
+    expect(verdictsOf(asked)).toBe(before + 1)
+  })
+
+  it('gives a flight up when the next edit comes before it is in', async () => {
+    const { bench, begin } = casting()
+    begin()
+    await flown(bench)
+    bench.edit('one', thicker)
+    await nextTick()
+    bench.edit('two', overloadedLeader())
+    await flown(bench)
+    expect(bench.flown?.turnover.extension).toBeLessThan(STRAIGHT_EXTENSION)
+    await turn()
+    expect(bench.flown?.leader).toBe(bench.leader)
+  })
+
+  it('has the old run back at once by undo, since it is of that very leader', async () => {
+    const { bench, begin } = casting({ silent: ['band'] })
+    begin()
+    await flown(bench)
+    const run = bench.flown
+    bench.edit('one', thicker)
+    expect(bench.flown).toBeUndefined()
+    bench.undo()
+    expect(bench.flown).toBe(run)
+  })
+})
+
+describe('an edit that no cast feels', () => {
+  it('keeps the run, for the leader as it now is', async () => {
+    const { bench, asked, begin } = casting()
+    bench.edit('begin a copy', noted)
+    begin()
+    await flown(bench)
+    const [run, before] = [bench.flown, verdictsOf(asked)]
+    bench.edit('notes', noted)
+    bench.edit('name', (leader) => ({ ...leader, name: 'Evening rise' }))
+    await turn()
+    expect(bench.flown?.turnover).toBe(run?.turnover)
+    expect(bench.flown?.leader.name).toBe('Evening rise')
+    expect(verdictsOf(asked)).toBe(before)
+  })
+
+  it('made while the cast is in the air does not lose it', async () => {
+    const { bench, asked, begin } = casting()
+    bench.edit('begin a copy', noted)
+    begin()
+    await nextTick()
+    bench.edit('notes', noted)
+    await flown(bench)
+    expect(bench.flown?.leader).toBe(bench.leader)
+    expect(asked().filter(({ kind }) => kind === 'verdict').length).toBeLessThanOrEqual(2)
+  })
+})
+
+describe('what follows the verdict', () => {
+  it('are the cures, then the band, each without losing what is there', async () => {
+    const { bench, asked, begin } = casting({})
+    bench.edit('all', overloadedLeader({ name: bench.leader.name }))
+    begin()
+    await flown(bench)
+    const { leastSpeed_m_s } = bench.flown!.turnover
+    await vi.waitFor(() => expect(bench.flown?.cures.length).toBeGreaterThan(0), 20_000)
+    await vi.waitFor(() => expect(bench.flown?.turnover.band?.samples).toBe(60), {
+      timeout: 50_000,
+    })
+    expect(kinds(asked).filter((kind) => kind !== 'verdict')).toEqual(['cures', 'band'])
+    expect(bench.flown).toMatchObject({ turnover: { leastSpeed_m_s } })
+    for (const { edit } of bench.flown!.cures)
+      expect(turnsOver(applyEdit(bench.leader, edit), { mesh: 'coarse' })).toBe(true)
+    // Offered at the finding, and one that is applied does away with it.
+    const finding = bench.evaluation.checks.findings.find(({ id }) => id === 'turnover')
+    expect(finding?.remedies).toEqual(bench.flown?.cures)
+    bench.apply('remedy', finding!.remedies[0]!.edit)
+    await flown(bench)
+    expect(bench.evaluation.checks.findings.filter(({ id }) => id === 'turnover')).toEqual([])
+  })
+
+  it('shows a band as it grows', async () => {
+    const { bench, begin } = casting({})
+    begin()
+    await vi.waitFor(() => expect(bench.flown?.turnover.band).toBeTruthy(), { timeout: 20_000 })
+    const { samples, probability } = bench.flown!.turnover.band!
+    expect(samples).toBeLessThan(60)
+    expect(samples % 15).toBe(0)
+    expect(probability).toBeGreaterThan(0.5)
+    bench.edit('stop it', overloadedLeader())
+    await turn()
+  })
+
+  it('are no cures of a leader that turns over', async () => {
+    const { bench, asked, begin } = casting()
+    begin()
+    await flown(bench)
+    await turn()
+    expect(kinds(asked)).not.toContain('cures')
+    expect(kinds(asked)).toContain('band')
+  })
+
+  it('is of this leader: a band that is late is not put under the next one', async () => {
+    const { bench, begin } = casting({})
+    begin()
+    await flown(bench)
+    bench.edit('all', overloadedLeader())
+    await flown(bench)
+    await turn()
+    const { band, extension } = bench.flown!.turnover
+    expect(extension).toBeLessThan(STRAIGHT_EXTENSION)
+    expect(band).toBeNull()
+    bench.edit('stop it', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
+    await turn()
+  })
+})
+
+describe('a simulation that fails', () => {
+  const turnoverOf = (bench: ReturnType<typeof casting>['bench']) => bench.evaluation.turnover
+
+  it('by an error leaves the estimate and says so', async () => {
+    const { bench, casts, begin } = casting({ answers: { verdict: new Error('no such chain') } })
+    const estimate = turnoverOf(bench)
+    begin()
+    await vi.waitFor(() => expect(casts.problem).toContain('no such chain'))
+    expect(casts.problem).toContain('the estimate stands')
+    expect(bench.flown).toBeUndefined()
+    expect(turnoverOf(bench)).toBe(estimate)
+  })
+
+  it('by a flight that does not converge is no collapse', async () => {
+    const verdict = {
+      status: 'did not converge at 0.1 s',
+      extension: 0,
+      flySpeedAtTurn_m_s: null,
+      leastSpeed_m_s: null,
+    }
+    const { bench, casts, begin } = casting({ answers: { verdict } })
+    begin()
+    await vi.waitFor(() => expect(casts.problem).toContain('did not converge at 0.1 s'))
+    expect(bench.flown).toBeUndefined()
+    expect(bench.evaluation.checks.findings).toEqual([])
+    expect(casts.yardstick).toBeUndefined()
+  })
+
+  it('is forgotten when the next leader flies, or cannot be flown at all', async () => {
+    const ways = { silent: ['band'], answers: { verdict: new Error('no') } } as {
+      silent: ['band']
+      answers: { verdict?: Error }
+    }
+    const { bench, casts, begin } = casting(ways)
+    begin()
+    await vi.waitFor(() => expect(casts.problem).toBeDefined())
+    delete ways.answers.verdict
+    bench.edit('one', thicker)
+    await flown(bench)
+    expect(casts.problem).toBeUndefined()
+    ways.answers.verdict = new Error('again')
+    bench.edit('two', overloadedLeader())
+    await vi.waitFor(() => expect(casts.problem).toContain('again'))
+    bench.edit('no fly', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
+    await nextTick()
+    expect(casts.problem).toBeUndefined()
+  })
+})
+
+describe('a leader that cannot be cast in a loop', () => {
+  const NOT: [string, (leader: Leader) => Leader, string][] = [
+    ['without a fly', (l) => ({ ...l, tip: { joint: l.tip.joint } }), 'no-fly'],
+    ['without a line', ({ outfit, ...l }) => ({ ...l, outfit: without(outfit, 'line') }), 'no-line'],
+    [
+      'on a tight line',
+      (l) => ({ ...l, purpose: 'tight-line-nymph' }),
+      'not-for-this-purpose',
+    ],
+  ]
+
+  it.each(NOT)('%s is not simulated', async (_, change, reason) => {
+    const { bench, casts, asked, begin } = casting()
+    bench.edit('change', change)
+    begin()
+    expect(casts.input).toBe(reason)
+    await vi.waitFor(() => expect(verdictsOf(asked)).toBe(1))
+    await turn()
+    // The one verdict is the yardstick's.
+    expect(asked()[0]).toMatchObject({ input: caseOf(shippedLeader(), { mesh: 'coarse' }) })
+    expect(bench.flown).toBeUndefined()
+    expect(casts.problem).toBeUndefined()
+  })
+
+  it('gives up the flight that is under way', async () => {
+    const { bench, begin } = casting()
+    begin()
+    await nextTick()
+    bench.edit('no fly', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
+    await turn()
+    await turn()
+    await new Promise((resolve) => setTimeout(resolve, 200))
+    expect(bench.live).toBeUndefined()
+  })
+})
+
+function without<T extends object, K extends keyof T>(whole: T, key: K): Omit<T, K> {
+  const { [key]: _, ...rest } = whole
+  return rest
+}
+
+function shippedLeader(): Leader {
+  const leader = casting().library.leaderOf(FIRST)
+  if (!leader) throw new Error('no shipped leader')
+  return leader
+}
+
+describe('the yardstick', () => {
+  it('is the first shipped leader, measured, with the name it goes by', async () => {
+    const { bench, casts, begin } = casting()
+    bench.edit('a copy', noted)
+    begin()
+    await flown(bench)
+    await vi.waitFor(() => expect(bench.flown?.yardstick).toBeDefined())
+    expect(bench.flown?.yardstick).toEqual(casts.yardstick)
+    expect(casts.yardstick?.name).toBe('Middle Sallow riffles 9 ft 5X')
+    // Nothing that a cast feels was changed, so both need the same speed.
+    expect(casts.yardstick?.least_m_s).toBe(bench.flown?.turnover.leastSpeed_m_s)
+  })
+
+  it('is not compared with itself', async () => {
+    const { bench, casts, asked, begin } = casting()
+    begin()
+    await flown(bench)
+    await vi.waitFor(() => expect(verdictsOf(asked)).toBe(2))
+    await new Promise((resolve) => setTimeout(resolve, 300))
+    expect(bench.id).toBe(FIRST)
+    expect(bench.flown?.yardstick).toBeUndefined()
+    expect(casts.yardstick).toBeUndefined()
+    // The first edit makes an own copy, and that is compared.
+    bench.edit('one', thicker)
+    await flown(bench)
+    expect(bench.flown?.yardstick?.name).toBe('Middle Sallow riffles 9 ft 5X')
+  })
+
+  it('of the user’s own is measured when its leader arrives after its name, and after each edit', async () => {
+    const tab = await openTab()
+    tab.bench.edit('own', () => ({ ...overloadedLeader(), name: 'My best' }))
+    await tab.bench.settled()
+    const id = tab.bench.id
+    tab.bench.open(FIRST)
+    tab.settings.change({ yardstick: id })
+    await vi.waitFor(async () => expect(await tab.storage.readSettings()).toMatchObject({ yardstick: id }))
+
+    // Settings before library: its id is known before there is a leader by that id.
+    const { bench, library, settings, casts, begin } = casting()
+    bench.edit('a copy', noted)
+    begin()
+    await settings.start(Promise.resolve(tab.storage))
+    expect(settings.yardstick).toBe(id)
+    await nextTick()
+    expect(casts.yardstick).toBeUndefined()
+    await library.start(Promise.resolve(tab.storage))
+    await vi.waitFor(() => expect(casts.yardstick?.name).toBe('My best'), { timeout: 20_000 })
+    const least = casts.yardstick?.least_m_s
+    expect(least).toBeGreaterThan(12)
+
+    bench.open(id)
+    bench.edit('tippet', (leader) =>
+      setDiameter(leader, tippetIndex(leader), quantityOf(0.0003, 'diameter', 'mm')),
+    )
+    await bench.settled()
+    bench.open(FIRST)
+    await vi.waitFor(
+      () => expect(casts.yardstick?.least_m_s).not.toBe(least),
+      { timeout: 20_000 },
+    )
+    await vi.waitFor(() => expect(casts.yardstick?.least_m_s).toBeDefined(), { timeout: 20_000 })
+  })
+
+  it('that is gone or cannot be cast compares with nothing', async () => {
+    const { bench, casts, settings, begin } = casting()
+    bench.edit('a copy', noted)
+    begin()
+    await flown(bench)
+    await vi.waitFor(() => expect(casts.yardstick).toBeDefined())
+    settings.change({ yardstick: 'gone' })
+    await nextTick()
+    expect(casts.yardstick).toBeUndefined()
+    expect(bench.flown?.yardstick).toBeUndefined()
+    settings.change({ yardstick: undefined })
+    await vi.waitFor(() => expect(bench.flown?.yardstick).toBeDefined())
+  })
+})
+
+describe('a fingerprint', () => {
+  it('is the same for the same case and another for another', () => {
+    const [one, again] = [soundLeader(), soundLeader()].map((l) => caseOf(l))
+    expect(fingerprintOf(one!)).toBe(fingerprintOf(again!))
+    const fatter = caseOf(thicker(soundLeader()))
+    expect(fingerprintOf(fatter)).not.toBe(fingerprintOf(one!))
+  })
+})
