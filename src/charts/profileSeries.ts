@@ -14,6 +14,8 @@ export interface ProfileSeries {
   readonly title: string
   readonly unit: string
   readonly isLog: boolean
+  /** Whole decades that hold a logarithmic curve, so that its axis always has a figure on it. */
+  readonly decades?: readonly [low: number, high: number]
   /** Two points a segment, so that a joint is a step. */
   readonly points: readonly ChartPoint[]
   /** Dash pattern of each segment: materials differ by line style, not by colour alone. */
@@ -81,18 +83,26 @@ const N_MM2 = 1e6
 
 function stiffnessSeries(evaluation: Evaluation): ProfileSeries {
   const { segments } = evaluation.profile
+  const points = steps(evaluation, (i) => (segments[i]?.stiffness_N_m2 ?? 0) * N_MM2)
+  const wet = steps(evaluation, (i) => (segments[i]?.wetStiffness_N_m2 ?? 0) * N_MM2)
   return {
     id: 'stiffness',
     title: 'Bending stiffness',
     unit: 'N mm²',
     isLog: true,
-    points: steps(evaluation, (i) => (segments[i]?.stiffness_N_m2 ?? 0) * N_MM2),
+    decades: decadesOf([...points, ...wet]),
+    points,
     dashes: dashes(evaluation),
-    second: {
-      title: 'wet',
-      points: steps(evaluation, (i) => (segments[i]?.wetStiffness_N_m2 ?? 0) * N_MM2),
-    },
+    second: { title: 'wet', points: wet },
   }
+}
+
+/** Powers of ten below and above all values; a strand with no stiffness has no place on such an axis. */
+function decadesOf(points: readonly ChartPoint[]): readonly [number, number] {
+  const values = points.map((p) => p.y).filter((y) => y > 0)
+  const low = Math.floor(Math.log10(Math.min(...values, 1)))
+  const high = Math.ceil(Math.log10(Math.max(...values, 1e-6)))
+  return [10 ** low, 10 ** Math.max(high, low + 1)]
 }
 
 function densitySeries(evaluation: Evaluation): ProfileSeries {

@@ -50,6 +50,8 @@ export function flyCase({ input, targetExtension: target, want }: CastJob) {
     want.includes('leastSpeed') || want.includes('band') ? leastSpeed(input, target) : undefined
   return {
     ...measures,
+    // What is still in the air lies on no water.
+    slackOnWater: measures.touchTime_s === null ? null : measures.slackOnWater,
     ...(least === undefined ? {} : { leastLineSpeed_m_s: least }),
     ...(want.includes('band')
       ? { band: band({ input, targetExtension: target, want }, least ?? null) }

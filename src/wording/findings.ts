@@ -113,12 +113,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     measured: `${say.diameter(m.diameter_m)} with a size ${String(m.hook)}`,
     usual: `${rangeOfX(l)}: hook size divided by four, to divided by three`,
   }),
-  turnover: ({ measured: m, limit: l, severity }, say) => ({
-    title: severity === 'caution' ? 'Does not turn the fly over' : 'May not turn the fly over',
-    why: `The loop reaches the fly too late, so it falls short. Of what the air takes, ${say.percent(m.flyShare)} goes to the fly’s own drag. An estimate from mass and drag, without the flight itself.`,
-    measured: `needs ${say.speed(m.needed_m_s)} of line speed`,
-    usual: `this caster throws ${say.speed(l.speed_m_s).replace('about ', '')}`,
-  }),
+  turnover: (finding, say) => turnoverSentences(finding, say),
   label: ({ measured: m, limit: l }, say) => ({
     title: 'Label and diameter disagree',
     why: `The diameter says ${text(l.label)}. One of the two is wrong, and strength and stiffness follow the diameter.`,
@@ -202,6 +197,21 @@ function segmentLengthSentences(
       : 'Hard to hold while tying, and two knots close together tangle.',
     measured: say.length(m.length_m),
     usual: `at least ${say.length(l.length_m)}`,
+  }
+}
+
+function turnoverSentences(
+  { measured: m, limit: l, severity, variant }: Finding,
+  say: Say,
+): FindingWords {
+  const flown = variant.startsWith('flown')
+  return {
+    title: severity === 'caution' ? 'Does not turn the fly over' : 'May not turn the fly over',
+    why: flown
+      ? `In the simulated cast the leader came to ${say.percent(m.extension)} of its length. The drag of a fly is known within a factor of two: trust the ranking of two leaders more than the speed.`
+      : `The loop reaches the fly too late, so it falls short. Of what the air takes, ${say.percent(m.flyShare)} goes to the fly’s own drag. An estimate from mass and drag, without the flight itself.`,
+    measured: `needs ${say.speed(m.needed_m_s)} of line speed`,
+    usual: `this caster throws ${say.speed(l.speed_m_s).replace('about ', '')}`,
   }
 }
 

@@ -5,11 +5,10 @@ import { createPinia } from 'pinia'
 import { nextTick } from 'vue'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Leader } from '../../src/engine/leader'
-import { setDiameter, tippetIndex } from '../../src/engine/leader'
+import { applyEdit, setDiameter, tippetIndex } from '../../src/engine/leader'
 import { quantityOf } from '../../src/engine/units'
 import type { Ways } from '../worker/inProcess'
 import { STRAIGHT_EXTENSION, caseOf, turnsOver } from '../../src/engine/cast'
-import { applyEdit } from '../../src/engine/leader'
 import { fingerprintOf, useCasts } from '../../src/stores/casts'
 import { overloadedLeader, soundLeader } from '../worker/casts'
 import { inProcessPool } from '../worker/inProcess'
@@ -112,7 +111,8 @@ describe('following the bench', () => {
   })
 
   it('has the old run back at once by undo, since it is of that very leader', async () => {
-    const { bench, begin } = casting({ silent: ['band'] })
+    const { bench, begin } = casting()
+    bench.edit('begin a copy', noted)
     begin()
     await flown(bench)
     const run = bench.flown

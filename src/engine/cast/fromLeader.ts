@@ -14,6 +14,8 @@ export interface CastChoices {
   readonly lineOut_m?: number
   readonly wind_m_s?: number
   readonly mesh?: CastCase['mesh']
+  /** Wet strands are limper; what the outfit says unless given. */
+  readonly wet?: boolean
   /** Natural curvature of the leader off the spool, 1/m. */
   readonly curl_1_m?: number
 }
@@ -30,7 +32,9 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
   return {
     ...STANDARD_SURROUNDINGS,
     line: lineStrands(line, out_m),
-    segments: leader.segments.map((s) => strandOf(leader, s, wet ?? false, choices.curl_1_m ?? 0)),
+    segments: leader.segments.map((s) =>
+      strandOf(leader, s, choices.wet ?? wet ?? false, choices.curl_1_m ?? 0),
+    ),
     fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
     cast: {
       ...STANDARD_SETTINGS,

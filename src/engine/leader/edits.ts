@@ -1,5 +1,6 @@
 /** Every edit is a function leader -> leader. None of them touches what it was given. */
 import type { Dimension, Quantity, Unit } from '../units'
+import type { Material } from '../materials'
 import type { Joint, Leader, Segment } from './types'
 import { quantityOf } from '../units'
 import { diameter_m, tippetIndex, totalLength_m } from './read'
@@ -174,4 +175,16 @@ export function roundedDiameter(size_m: number, unit: Unit): Quantity {
   const grid = unit === 'mm' || unit === 'um' ? 1e-5 : 1.27e-5
   const written = unit === 'X' && size_m > 11.01 * 2.54e-5 ? 'in' : unit
   return quantityOf(Math.round(size_m / grid) * grid, 'diameter' satisfies Dimension, written)
+}
+
+/** Gives a segment a material of the user's own, which the leader then carries; ids stay unique. */
+export function withMaterial(leader: Leader, i: number, material: Omit<Material, 'id'>): Leader {
+  const taken = leader.materials.map((m) => m.id)
+  const id = Array.from({ length: taken.length + 1 }, (_, k) => `own-${k + 1}`).find(
+    (each) => !taken.includes(each),
+  )
+  if (id === undefined) return leader
+  return setSegment({ ...leader, materials: [...leader.materials, { ...material, id }] }, i, {
+    material: id,
+  })
 }

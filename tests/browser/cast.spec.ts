@@ -1,0 +1,264 @@
+import type { Page } from '@playwright/test'
+import { expectAccessible } from '../support/axe'
+import {
+  diameter,
+  findings,
+  formulaName,
+  handle,
+  length,
+  openBench,
+  openLibrary,
+  typeInto,
+} from '../support/bench-page'
+import { expect, test } from '../support/watched'
+
+/** Simulated casts take a moment, longer on a busy machine. */
+const SOON = { timeout: 20_000 }
+
+const verdict = (page: Page) => page.locator('.band .item').filter({ hasText: 'Turnover' })
+const turnover = (page: Page) => findings(page).getByRole('listitem').filter({ hasText: /turn the fly over/ })
+const scene = (page: Page) => page.getByRole('img', { name: /from the side/ }).first()
+const sentence = (page: Page) => page.locator('.sentence')
+const moment = (page: Page) => page.getByRole('slider', { name: 'Moment of the cast' })
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name })
+const picture = (page: Page) => scene(page).locator('g.one .leader').getAttribute('points')
+
+async function castIt(page: Page) {
+  await button(page, 'Cast it').click()
+  await expect(sentence(page).first()).toBeVisible(SOON)
+}
+
+/** A fly too bulky for the fine long tippet it hangs on. */
+async function overload(page: Page) {
+  await page.getByLabel('Fly', { exact: true }).selectOption('popper')
+  await typeInto(page.getByLabel(/^Hook/), '2')
+  await typeInto(length(page, 7), '50 in')
+}
+
+/** The drawn pixels of a chart as one number: another picture, another number. */
+function pixels(page: Page, title: string): Promise<number> {
+  return page
+    .locator('.charts figure')
+    .filter({ hasText: title })
+    .locator('canvas')
+    .evaluate((one) => {
+      const canvas = one as HTMLCanvasElement
+      const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height)
+      return data.reduce((sum, value, i) => (sum * 31 + value * (i % 97)) % 1_000_003, 0)
+    })
+}
+
+test.describe('at the bench', () => {
+  test.beforeEach(({ page }) => openBench(page))
+
+  test('the verdict is simulated after a moment, then says the odds', async ({ page }) => {
+    await expect(verdict(page)).toContainText('Turnover, simulated', SOON)
+    await expect(verdict(page)).toContainText('Straight')
+    await expect(verdict(page)).toContainText(/turns over in \d+ of 100 likely casts/, SOON)
+  })
+
+  test('a diameter dragged with the mouse changes the figures of the verdict', async ({ page }) => {
+    await expect(verdict(page)).toContainText('simulated', SOON)
+    await expect(verdict(page)).toContainText(/needs [\d.]+ m\/s/)
+    const need = async () => (await verdict(page).innerText()).match(/needs ([\d.]+) m\/s/)?.[1]
+    const before = await need()
+    const box = await handle(page, 'Diameter', 7).boundingBox()
+    if (!box) throw new Error('not on the page')
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    for (let i = 1; i <= 8; i++) await page.mouse.move(x, y - 2 * i)
+    await page.mouse.up()
+    await expect(diameter(page, 7)).not.toHaveValue('5X')
+    await expect(verdict(page)).toContainText('simulated', SOON)
+    await expect.poll(need, SOON).not.toBe(before)
+    // A leader of one's own is now held against the one that came with the app.
+    await expect(verdict(page)).toContainText('“Middle Sallow riffles 9 ft 5X”', SOON)
+  })
+
+  test('a fly that does not turn over is found, with remedies that were flown, and one of them mends it', async ({
+    page,
+  }) => {
+    await overload(page)
+    await expect(verdict(page)).toContainText(/simulated\s*(Lazy|Collapsed)/, SOON)
+    const remedies = turnover(page).locator('.remedies').getByRole('button')
+    await expect(remedies.first()).toBeVisible(SOON)
+    await remedies.first().click()
+    await expect(verdict(page)).toContainText(/simulated\s*Straight/, SOON)
+    await expect(turnover(page)).toHaveCount(0)
+  })
+
+  test('a note keeps the verdict as it is', async ({ page }) => {
+    await typeInto(length(page, 7), '27 in')
+    await expect(verdict(page)).toContainText('likely casts', SOON)
+    const before = await verdict(page).innerText()
+    await formulaName(page).fill('Evening rise')
+    await formulaName(page).press('Tab')
+    await expect(verdict(page)).toHaveText(before.replace(/\s+/g, ' '), { useInnerText: true })
+  })
+})
+
+test.describe('the cast', () => {
+  test.beforeEach(async ({ page }) => {
+    await openBench(page)
+    await castIt(page)
+  })
+
+  test('plays, and pauses', async ({ page }) => {
+    const before = await picture(page)
+    await button(page, 'Play').click()
+    await expect.poll(() => picture(page)).not.toBe(before)
+    await button(page, 'Pause').click()
+    const held = await picture(page)
+    await expect(button(page, 'Play')).toBeVisible()
+    await page.waitForTimeout(150)
+    expect(await picture(page)).toBe(held)
+  })
+
+  test('is scrubbed with the slider, and stepped with buttons and arrow keys', async ({ page }) => {
+    const box = await moment(page).boundingBox()
+    if (!box) throw new Error('no slider')
+    const before = await picture(page)
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2)
+    await expect.poll(() => picture(page)).not.toBe(before)
+    const half = await picture(page)
+    await page.keyboard.press('ArrowRight')
+    await page.keyboard.press('ArrowRight')
+    await page.keyboard.press('ArrowRight')
+    await expect.poll(() => picture(page)).not.toBe(half)
+    const there = await picture(page)
+    await button(page, 'Frame on').click()
+    await expect.poll(() => picture(page)).not.toBe(there)
+    await button(page, 'Frame back').click()
+    const back = await picture(page)
+    // Off the controls the arrows step frames too.
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur())
+    await page.keyboard.press('ArrowRight')
+    await expect.poll(() => picture(page)).not.toBe(back)
+    await page.keyboard.press('ArrowLeft')
+    await expect.poll(() => picture(page)).toBe(back)
+  })
+
+  test('at another line speed ends otherwise, in words and in charts', async ({ page }) => {
+    const energy = await pixels(page, 'Energy along time')
+    const extension = await pixels(page, 'Extension along time')
+    expect(await sentence(page).innerText()).toContain('straightens')
+    const speed = page.getByLabel(/^Line speed/)
+    await speed.fill('5')
+    await speed.press('Enter')
+    await expect(sentence(page)).toContainText('At 5.0 m/s', SOON)
+    await expect(sentence(page)).not.toContainText('straightens')
+    await expect.poll(() => pixels(page, 'Energy along time')).not.toBe(energy)
+    await expect.poll(() => pixels(page, 'Extension along time')).not.toBe(extension)
+  })
+
+  test('of a second leader is laid over the first', async ({ page }) => {
+    const extension = await pixels(page, 'Extension along time')
+    await page.getByLabel('Lay over it').selectOption({ label: 'Saturday class: level line' })
+    await expect(sentence(page)).toHaveCount(2, SOON)
+    await expect(scene(page).locator('g.two .leader')).toHaveCount(1)
+    await expect.poll(() => pixels(page, 'Extension along time')).not.toBe(extension)
+    await page.getByLabel('Lay over it').selectOption('')
+    await expect(sentence(page)).toHaveCount(1)
+  })
+
+  test('has its charts drawn: energy, extension, and extension against line speed', async ({
+    page,
+  }) => {
+    await expect(page.locator('.charts canvas')).toHaveCount(3)
+    // The sweep over line speeds arrives bit by bit: wait until it no longer changes.
+    const title = 'Extension against line speed'
+    const first = await pixels(page, title)
+    await moment(page).focus()
+    await page.keyboard.press('End')
+    const table = page.locator('.charts table tbody tr')
+    await expect(table).toHaveCount(9)
+    expect(first).toBeGreaterThan(0)
+  })
+
+  test('says which change helps most, and can be stopped while it works', async ({ page }) => {
+    const work = button(page, 'Work out which change helps most')
+    await work.click()
+    await button(page, 'Stop').click()
+    await expect(work).toBeVisible()
+    await work.click()
+    const table = page.getByRole('table', { name: /Change of the least line speed/ })
+    await expect(page.getByText('With all else as it is')).toBeVisible({ timeout: 60_000 })
+    await expect(table.locator('tbody tr')).toHaveCount(7)
+    await expect(table.locator('tbody td').first()).toHaveText(/^[+-]?\d+\.\d\d$/)
+  })
+
+  test('leads to the page for instructors and back', async ({ page }) => {
+    await button(page, 'How this is computed').click()
+    await expect(page.getByRole('heading', { name: 'How a cast is computed' })).toBeVisible()
+    await button(page, 'Back').click()
+    await expect(page.getByRole('heading', { name: /^Cast: / })).toBeVisible()
+    await button(page, 'Back to the bench').click()
+    await expect(formulaName(page)).toBeVisible()
+  })
+})
+
+test('the cast opened by its address flies all the same', async ({ page }) => {
+  await page.goto('./#cast')
+  await expect(sentence(page)).toContainText('Middle Sallow riffles 9 ft 5X', SOON)
+})
+
+test('a leader without a fly says what is missing, not nothing', async ({ page }) => {
+  await openBench(page)
+  await page.getByLabel('Fly', { exact: true }).selectOption('')
+  await button(page, 'Cast it').click()
+  await expect(page.getByRole('alert')).toContainText('carries no fly')
+})
+
+test('who wants no motion sees the stills at once, and others do not', async ({ page }) => {
+  await openBench(page)
+  await castIt(page)
+  const stills = page.locator('.strip figure')
+  await expect(stills.first()).toBeHidden()
+  await button(page, 'Back to the bench').click()
+  await page.emulateMedia({ reducedMotion: 'reduce' })
+  await castIt(page)
+  await expect(stills).toHaveCount(5)
+  for (const still of await stills.all()) await expect(still).toBeVisible()
+})
+
+for (const viewport of [
+  { width: 1440, height: 900 },
+  { width: 390, height: 844 },
+]) {
+  test.describe(`at ${viewport.width} × ${viewport.height}`, () => {
+    test.use({ viewport })
+
+    const widthOf = (page: Page) => page.evaluate(() => document.scrollingElement!.scrollWidth)
+
+    test('the cast is accessible and no wider than the page', async ({ page }) => {
+      await openBench(page)
+      await castIt(page)
+      await page.getByText('Stills', { exact: true }).click()
+      await expectAccessible(page)
+      expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
+    })
+
+    test('the page for instructors is accessible and no wider than the page', async ({ page }) => {
+      await page.goto('./#model')
+      await expect(page.getByRole('heading', { name: 'How a cast is computed' })).toBeVisible()
+      await expectAccessible(page)
+      expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
+    })
+  })
+}
+
+test('a class leader with a bulky fly is found out too', async ({ page }) => {
+  await openBench(page)
+  await openLibrary(page)
+  await page.getByRole('searchbox').fill('level line')
+  await page.locator('.list button').filter({ hasText: 'level line' }).first().click()
+  await overloadFly(page)
+  await expect(verdict(page)).toContainText(/simulated\s*(Lazy|Collapsed)/, SOON)
+  await expect(turnover(page)).toHaveCount(1, SOON)
+})
+
+async function overloadFly(page: Page) {
+  await page.getByLabel('Fly', { exact: true }).selectOption('deer-hair')
+  await typeInto(page.getByLabel(/^Hook/), '1/0')
+}
