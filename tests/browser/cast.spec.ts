@@ -16,7 +16,10 @@ import { expect, test } from '../support/watched'
 const SOON = { timeout: 20_000 }
 
 const verdict = (page: Page) => page.locator('.band .item').filter({ hasText: 'Turnover' })
-const turnover = (page: Page) => findings(page).getByRole('listitem').filter({ hasText: /turn the fly over/ })
+const turnover = (page: Page) =>
+  findings(page)
+    .getByRole('listitem')
+    .filter({ hasText: /turn the fly over/ })
 const scene = (page: Page) => page.getByRole('img', { name: /from the side/ }).first()
 const sentence = (page: Page) => page.locator('.sentence')
 const moment = (page: Page) => page.getByRole('slider', { name: 'Moment of the cast' })
@@ -28,11 +31,12 @@ async function castIt(page: Page) {
   await expect(sentence(page).first()).toBeVisible(SOON)
 }
 
-/** A fly too bulky for the fine long tippet it hangs on. */
-async function overload(page: Page) {
-  await page.getByLabel('Fly', { exact: true }).selectOption('popper')
-  await typeInto(page.getByLabel(/^Hook/), '2')
-  await typeInto(length(page, 7), '50 in')
+const outfit = (page: Page) => page.getByRole('group', { name: 'Outfit and fly' })
+const flyStyle = (page: Page) => outfit(page).locator('.fly select')
+
+async function chooseFly(page: Page, style: string, hook: string) {
+  await flyStyle(page).selectOption(style)
+  await typeInto(outfit(page).locator('.hook input'), hook)
 }
 
 /** The drawn pixels of a chart as one number: another picture, another number. */
@@ -79,7 +83,9 @@ test.describe('at the bench', () => {
   test('a fly that does not turn over is found, with remedies that were flown, and one of them mends it', async ({
     page,
   }) => {
-    await overload(page)
+    // Too bulky for the fine long tippet it hangs on.
+    await chooseFly(page, 'popper', '2')
+    await typeInto(length(page, 7), '50 in')
     await expect(verdict(page)).toContainText(/simulated\s*(Lazy|Collapsed)/, SOON)
     const remedies = turnover(page).locator('.remedies').getByRole('button')
     await expect(remedies.first()).toBeVisible(SOON)
@@ -205,7 +211,7 @@ test('the cast opened by its address flies all the same', async ({ page }) => {
 
 test('a leader without a fly says what is missing, not nothing', async ({ page }) => {
   await openBench(page)
-  await page.getByLabel('Fly', { exact: true }).selectOption('')
+  await flyStyle(page).selectOption('')
   await button(page, 'Cast it').click()
   await expect(page.getByRole('alert')).toContainText('carries no fly')
 })
@@ -253,12 +259,7 @@ test('a class leader with a bulky fly is found out too', async ({ page }) => {
   await openLibrary(page)
   await page.getByRole('searchbox').fill('level line')
   await page.locator('.list button').filter({ hasText: 'level line' }).first().click()
-  await overloadFly(page)
+  await chooseFly(page, 'deer-hair', '1/0')
   await expect(verdict(page)).toContainText(/simulated\s*(Lazy|Collapsed)/, SOON)
   await expect(turnover(page)).toHaveCount(1, SOON)
 })
-
-async function overloadFly(page: Page) {
-  await page.getByLabel('Fly', { exact: true }).selectOption('deer-hair')
-  await typeInto(page.getByLabel(/^Hook/), '1/0')
-}

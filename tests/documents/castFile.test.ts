@@ -80,7 +80,13 @@ describe('what a case leaves out', () => {
 const FULL = {
   line: [
     level(6, 1.2e-3),
-    { length_m: 3, diameterFrom_m: 1.2e-3, diameterTo_m: 8e-4, density_kg_m3: 850, modulus_Pa: 1e8 },
+    {
+      length_m: 3,
+      diameterFrom_m: 1.2e-3,
+      diameterTo_m: 8e-4,
+      density_kg_m3: 850,
+      modulus_Pa: 1e8,
+    },
   ],
   segments: [level(2, 4e-4)],
   fly: { mass_kg: 1e-4, dragArea_m2: 3e-5 },
@@ -218,7 +224,10 @@ describe('what is wrong', () => {
     ['a text', 'cast'],
     ['null', null],
     ['no segments', { fly: { mass_kg: 0, dragArea_m2: 0 }, segments: [] }],
-    ['both ends of a taper missing one', least({ segments: [{ ...level(1, 1e-3), diameterFrom_m: 1e-3 }] })],
+    [
+      'both ends of a taper missing one',
+      least({ segments: [{ ...level(1, 1e-3), diameterFrom_m: 1e-3 }] }),
+    ],
     ['more segments than a leader has', least({ segments: Array(201).fill(level(0.01, 3e-4)) })],
     ['no number', least({ wind_m_s: NaN })],
   ])('is refused: %s', (_, json) => {
@@ -243,7 +252,8 @@ function command(...paths: string[]) {
   })
 }
 
-const MEASURES = `status extension timeOfExtension_s unrolledFraction flySpeedAtTurn_m_s timeOfTurn_s
+const MEASURES =
+  `status extension timeOfExtension_s unrolledFraction flySpeedAtTurn_m_s timeOfTurn_s
   touchTime_s touchSpeed_m_s slackOnWater energyError`.split(/\s+/)
 
 describe('the command', () => {

@@ -37,8 +37,7 @@ const kinds = (asked: () => readonly { kind: string }[]) => asked().map(({ kind 
 const verdictsOf = (asked: () => readonly { kind: string }[]) =>
   kinds(asked).filter((kind) => kind === 'verdict').length
 
-const thicker = (leader: Leader) =>
-  setDiameter(leader, 2, quantityOf(0.0005, 'diameter', 'mm'))
+const thicker = (leader: Leader) => setDiameter(leader, 2, quantityOf(0.0005, 'diameter', 'mm'))
 const noted = (leader: Leader) => ({ ...leader, notes: `${leader.notes ?? ''}!` })
 
 /** A turn of the event loop in which nothing is flown yet. */
@@ -261,12 +260,12 @@ describe('a simulation that fails', () => {
 describe('a leader that cannot be cast in a loop', () => {
   const NOT: [string, (leader: Leader) => Leader, string][] = [
     ['without a fly', (l) => ({ ...l, tip: { joint: l.tip.joint } }), 'no-fly'],
-    ['without a line', ({ outfit, ...l }) => ({ ...l, outfit: without(outfit, 'line') }), 'no-line'],
     [
-      'on a tight line',
-      (l) => ({ ...l, purpose: 'tight-line-nymph' }),
-      'not-for-this-purpose',
+      'without a line',
+      ({ outfit, ...l }) => ({ ...l, outfit: without(outfit, 'line') }),
+      'no-line',
     ],
+    ['on a tight line', (l) => ({ ...l, purpose: 'tight-line-nymph' }), 'not-for-this-purpose'],
   ]
 
   it.each(NOT)('%s is not simulated', async (_, change, reason) => {
@@ -340,7 +339,9 @@ describe('the yardstick', () => {
     const id = tab.bench.id
     tab.bench.open(FIRST)
     tab.settings.change({ yardstick: id })
-    await vi.waitFor(async () => expect(await tab.storage.readSettings()).toMatchObject({ yardstick: id }))
+    await vi.waitFor(async () =>
+      expect(await tab.storage.readSettings()).toMatchObject({ yardstick: id }),
+    )
 
     // Settings before library: its id is known before there is a leader by that id.
     const { bench, library, settings, casts, begin } = casting()
@@ -361,10 +362,7 @@ describe('the yardstick', () => {
     )
     await bench.settled()
     bench.open(FIRST)
-    await vi.waitFor(
-      () => expect(casts.yardstick?.least_m_s).not.toBe(least),
-      { timeout: 20_000 },
-    )
+    await vi.waitFor(() => expect(casts.yardstick?.least_m_s).not.toBe(least), { timeout: 20_000 })
     await vi.waitFor(() => expect(casts.yardstick?.least_m_s).toBeDefined(), { timeout: 20_000 })
   })
 

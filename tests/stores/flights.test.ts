@@ -162,10 +162,13 @@ describe('the sweep over line speeds', () => {
     const { flights } = flying({})
     const seen = new Set<number>()
     const done = flights.fly('first', soundLeader(), {})
-    await vi.waitFor(() => {
-      seen.add(flights.first?.extensions.length ?? 0)
-      expect(flights.first?.extensions).toHaveLength(SPEEDS_M_S.length)
-    }, { timeout: 20_000, interval: 1 })
+    await vi.waitFor(
+      () => {
+        seen.add(flights.first?.extensions.length ?? 0)
+        expect(flights.first?.extensions).toHaveLength(SPEEDS_M_S.length)
+      },
+      { timeout: 20_000, interval: 1 },
+    )
     await done
     expect(seen.size).toBeGreaterThan(3)
   })

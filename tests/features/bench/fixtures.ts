@@ -7,6 +7,7 @@ import LeaderDrawing from '../../../src/features/bench/LeaderDrawing.vue'
 import LeaderNotes from '../../../src/features/bench/LeaderNotes.vue'
 import LimitsDialog from '../../../src/features/bench/LimitsDialog.vue'
 import OutfitBar from '../../../src/features/bench/OutfitBar.vue'
+import OwnMaterial from '../../../src/features/bench/OwnMaterial.vue'
 import ProfileChart from '../../../src/features/bench/ProfileChart.vue'
 import ProfileStack from '../../../src/features/bench/ProfileStack.vue'
 import SegmentDialog from '../../../src/features/bench/SegmentDialog.vue'
@@ -61,6 +62,7 @@ export const fixtures: Fixtures = {
     shows: 'Shortest tippet',
   },
   'OutfitBar.vue': { component: OutfitBar, props: { leader, units }, shows: 'Parachute dry' },
+  'OwnMaterial.vue': { component: OwnMaterial, props: {}, shows: 'A material of your own' },
   'ProfileChart.vue': {
     component: ProfileChart,
     props: { series: profileSeries(evaluation, units)[0], total_m: 2.7432, colours: COLOURS },

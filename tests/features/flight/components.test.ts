@@ -57,9 +57,7 @@ describe('FlightScene', () => {
     expect(scene.findAll('.knot')).toHaveLength(sound.leader.segments.length)
     expect(scene.find('.rod').exists()).toBe(true)
     expect(scene.find('.water').exists()).toBe(true)
-    expect(scene.get('.hook').attributes('transform')).toContain(
-      String(flight.frames[0]!.x.at(-1)),
-    )
+    expect(scene.get('.hook').attributes('transform')).toContain(String(flight.frames[0]!.x.at(-1)))
     expect(scene.get('.rod').attributes('y2')).toBe('-2')
   })
 
@@ -114,7 +112,9 @@ describe('LineChart', () => {
     const { datasets } = dataOf(show('LineChart.vue', { curves, marker: 0.7 }))
     expect(datasets).toHaveLength(4)
     expect(datasets.slice(0, 3).map(({ data }) => data)).toEqual(curves.map((c) => c.points))
-    const dashes = datasets.slice(0, 3).map((one) => JSON.stringify((one as { borderDash?: unknown }).borderDash))
+    const dashes = datasets
+      .slice(0, 3)
+      .map((one) => JSON.stringify((one as { borderDash?: unknown }).borderDash))
     expect(new Set(dashes).size).toBe(3)
     expect(datasets[3]?.data).toEqual([
       { x: 0.7, y: 0 },
@@ -143,7 +143,10 @@ function standView(ways: Ways = { silent: ['speeds'] }) {
   const [bench, flights, library] = [useBench(pinia), useFlights(pinia), useLibrary(pinia)]
   const { pool, asked } = inProcessPool(ways)
   flights.start(pool)
-  const mounted: unknown = mount(FlightView, { attachTo: document.body, global: { plugins: [pinia] } })
+  const mounted: unknown = mount(FlightView, {
+    attachTo: document.body,
+    global: { plugins: [pinia] },
+  })
   const view = mounted as VueWrapper
   standing.push(view)
   return { view, bench, flights, library, asked, pinia }
@@ -152,7 +155,14 @@ const seen = (view: VueWrapper, selector: string) =>
   vi.waitFor(() => expect(view.find(selector).exists()).toBe(true), { timeout: 20_000 })
 const sentence = (view: VueWrapper) => view.get('.sentence').text()
 const momentOf = (view: VueWrapper) =>
-  Number((view.get('.now').text().match(/^[\d.]+/) ?? ['NaN'])[0])
+  Number(
+    (
+      view
+        .get('.now')
+        .text()
+        .match(/^[\d.]+/) ?? ['NaN']
+    )[0],
+  )
 
 describe('the cast view', () => {
   it('flies the leader on the bench and says in a sentence what came of it', async () => {
@@ -211,6 +221,16 @@ describe('the cast view', () => {
     expect(valueOf(view, 'Line speed')).toBe('9')
   })
 
+  it('leaves what is being typed alone while the picture moves', async () => {
+    const { view } = standView()
+    await seen(view, '.sentence')
+    const typing = field(view, 'Line speed').element as HTMLInputElement
+    typing.value = '7'
+    await button(view, 'Frame on').trigger('click')
+    await flushPromises()
+    expect(typing.value).toBe('7')
+  })
+
   it('goes back to the standard cast where a field is emptied', async () => {
     const { view, asked } = standView({ silent: ['flight'] })
     await field(view, 'Launch').setValue('3')
@@ -227,7 +247,12 @@ describe('the cast view', () => {
     await button(view, 'Frame on').trigger('click')
     expect(momentOf(view)).toBeCloseTo(frames[1]!.time_s, 2)
     const key = (name: string, more: object = {}) => {
-      const event = new KeyboardEvent('keydown', { key: name, bubbles: true, cancelable: true, ...more })
+      const event = new KeyboardEvent('keydown', {
+        key: name,
+        bubbles: true,
+        cancelable: true,
+        ...more,
+      })
       document.body.dispatchEvent(event)
       return event
     }
@@ -247,7 +272,11 @@ describe('the cast view', () => {
   it('leaves arrows and space to fields and buttons', async () => {
     const { view } = standView()
     await seen(view, '.sentence')
-    const event = new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true, cancelable: true })
+    const event = new KeyboardEvent('keydown', {
+      key: 'ArrowRight',
+      bubbles: true,
+      cancelable: true,
+    })
     field(view, 'Line speed').element.dispatchEvent(event)
     expect(event.defaultPrevented).toBe(false)
     await flushPromises()
@@ -319,7 +348,12 @@ describe('the cast view', () => {
     expect(view.findAll('.strip figcaption').at(-1)?.text()).toContain('the fly on the water')
     expect(view.get('.stills').attributes('open')).toBeUndefined()
     vi.spyOn(window, 'matchMedia').mockImplementation(
-      (query) => ({ matches: query.includes('reduce'), addEventListener() {}, removeEventListener() {} }) as unknown as MediaQueryList,
+      (query) =>
+        ({
+          matches: query.includes('reduce'),
+          addEventListener() {},
+          removeEventListener() {},
+        }) as unknown as MediaQueryList,
     )
     const { view: still } = standView()
     await seen(still, '.sentence')

@@ -188,8 +188,7 @@ describe('the curves', () => {
     const { ledger } = sound.flown.flight
     if (!ledger) throw new Error('no ledger')
     const sum = (column: Float64Array) => column.reduce((total, part) => total + part, 0)
-    const total_J =
-      sum(ledger.cross_J) + sum(ledger.axial_J) + sum(ledger.bending_J) + ledger.fly_J
+    const total_J = sum(ledger.cross_J) + sum(ledger.axial_J) + sum(ledger.bending_J) + ledger.fly_J
     const shown = rows.reduce((s, r) => s + r.cross_mJ + r.axial_mJ + r.bending_mJ, 0)
     expect(shown / 1e3).toBeCloseTo(total_J, 6)
   })

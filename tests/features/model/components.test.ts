@@ -58,7 +58,10 @@ describe('the table of meshes', () => {
 
   it('shows the figures of the file, coarse to finest', () => {
     const [first] = convergence.rows
-    const figures = show('ConvergenceTable.vue').get('tbody tr').findAll('td').map((one) => one.text())
+    const figures = show('ConvergenceTable.vue')
+      .get('tbody tr')
+      .findAll('td')
+      .map((one) => one.text())
     expect(figures[0]).toBe(first?.coarse.extension.toFixed(3))
     expect(figures[3]).toBe(first?.reference.extension.toFixed(3))
   })
