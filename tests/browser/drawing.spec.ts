@@ -92,9 +92,12 @@ test('pointing at a row puts the hairline through the middle of its piece, in dr
 }) => {
   for (const row of [0, 4, 6]) {
     await page.locator(`[data-row="${row}"] .figure`).first().hover()
-    const line = await hairline(page).boundingBox()
     const bar = await middleOf(page.locator('.drawing .bar').nth(row))
-    expect(Math.abs((line?.x ?? 0) - bar.x)).toBeLessThanOrEqual(1)
+    // The hairline follows within a frame, which may be after the pointer has arrived.
+    await expect
+      .poll(async () => Math.abs(((await hairline(page).boundingBox())?.x ?? 0) - bar.x))
+      .toBeLessThanOrEqual(1)
+    const line = await hairline(page).boundingBox()
     const [top, bottom] = await Promise.all([
       page.locator('.drawing').boundingBox(),
       page.locator('figure').last().boundingBox(),

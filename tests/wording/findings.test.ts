@@ -4,7 +4,14 @@ import { describe, expect, it } from 'vitest'
 import type { CheckId, Finding, NotCheckedReason, Remedy } from '../../src/engine/checks'
 import type { Leader } from '../../src/engine/leader'
 import type { FindingWords, SpokenUnits } from '../../src/wording'
-import { CHECK_IDS, LIMIT_IDS, SEVERITIES, limitsFor, runChecks } from '../../src/engine/checks'
+import {
+  CHECK_IDS,
+  LIMIT_IDS,
+  SEVERITIES,
+  limitsFor,
+  runChecks,
+  turnoverCandidates,
+} from '../../src/engine/checks'
 import { evaluate } from '../../src/engine/evaluate'
 import { PARTS, PURPOSES } from '../../src/engine/leader'
 import { CASTER_IDS, FLY_STYLES } from '../../src/engine/tackle'
@@ -39,7 +46,7 @@ const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
   'tippet-length': ['long', 'short'],
   'tip-and-fish': ['weak'],
   'tippet-and-fly': ['fine', 'stout'],
-  turnover: ['collapsed', 'lazy'],
+  turnover: ['collapsed', 'flown-collapsed', 'flown-lazy', 'lazy'],
   label: ['contradicts'],
   'stated-total': ['differs'],
   'record-rules': ['class-short', 'class-strong', 'shock-long'],
@@ -115,7 +122,34 @@ function reportOf(leader: Leader) {
   return runChecks({ leader, ...evaluate(leader), limits: limitsFor(leader.purpose, {}) })
 }
 
-const reports = leaders.map(reportOf)
+/** A simulated cast that falls short; its remedies are those that the simulation found. */
+function flownReport(extension: number, leastSpeed_m_s: number | null, probability?: number) {
+  const leader = soundLeader()
+  const band =
+    probability === undefined
+      ? null
+      : { samples: 60, p10_m_s: 11, p50_m_s: 13, p90_m_s: null, probability }
+  const turnover = {
+    extension,
+    flySpeedAtTurn_m_s: null,
+    leastSpeed_m_s,
+    lineSpeed_m_s: 12,
+    band,
+  }
+  const limits = limitsFor(leader.purpose, {})
+  const cures = turnoverCandidates(leader, limits)
+  return runChecks({ leader, ...evaluate(leader), simulated: { turnover, cures }, limits })
+}
+
+const flown = [
+  flownReport(0.9, 13),
+  flownReport(0.9, 20),
+  flownReport(0.4, null),
+  flownReport(0.4, 16, 0.05),
+  flownReport(0.88, 13, 0.4),
+]
+
+const reports = [...leaders.map(reportOf), ...flown]
 const findings = reports.flatMap((report) => report.findings)
 const remedies = findings.flatMap((finding) => finding.remedies)
 const inOrder = (values: Iterable<string>) => [...new Set(values)].sort()
@@ -199,6 +233,28 @@ describe('a single finding', () => {
     }
     expect(describeFinding(step, inches).measured).toBe('grows by .002 in')
     expect(describeFinding(step, metric).measured).toBe('grows by 0.051 mm')
+  })
+
+  it('says of a simulated cast how far it came, not that it is an estimate without a flight', () => {
+    const said = flown.map((report) => {
+      const found = report.findings.find(({ id }) => id === 'turnover')
+      if (!found) throw new Error('nothing was found')
+      return { ...describeFinding(found, inches), severity: found.severity }
+    })
+    // Likely enough to turn over is a note; by the band where there is one, else by a quarter of speed.
+    expect(said.map(({ severity }) => severity)).toEqual([
+      'note',
+      'caution',
+      'caution',
+      'caution',
+      'note',
+    ])
+    expect(said[0]).toMatchObject({ title: 'May not turn the fly over' })
+    expect(said[1]).toMatchObject({ title: 'Does not turn the fly over' })
+    expect(said[0]?.why).toContain('90 % of its length')
+    expect(said[0]?.measured).toMatch(/needs (about )?13 m\/s/)
+    expect(said[2]?.measured).toMatch(/needs more than 40 m\/s/)
+    for (const { why } of said) expect(why).not.toContain('without the flight')
   })
 
   it('is refused a remedy that has no words', () => {

@@ -15,13 +15,14 @@ import {
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { applyEdit } from '../../src/engine/leader'
 import { finish, stepsOf } from '../../src/worker/jobs'
+import type * as Engine from '../../src/engine/cast/runCast'
 import type { Job, Progress, ResultOf } from '../../src/worker/protocol'
 import { overloadedLeader, quickCase, soundLeader } from './casts'
 
 const count = vi.hoisted(() => ({ flights: 0 }))
 // Every flight of the engine goes through this one function: counted, not replaced.
 vi.mock('../../src/engine/cast/runCast', async (original) => {
-  const real = await original<typeof import('../../src/engine/cast/runCast')>()
+  const real = await original<typeof Engine>()
   return {
     ...real,
     runCast: (...given: Parameters<typeof real.runCast>) => {
