@@ -27,7 +27,7 @@ export function materialOf(leader: Leader, id: string): Material {
   return found
 }
 
-export function materialsOf(leader: Leader): Material[] {
+export function materialsOf(leader: Pick<Leader, 'materials'>): Material[] {
   const own = new Set(leader.materials.map((m) => m.id))
   return [...leader.materials, ...BUILT_IN_MATERIALS.filter((m) => !own.has(m.id))]
 }

@@ -24,6 +24,10 @@ export function spokenUnits(choice: UnitChoice, leader: Leader): SpokenUnits {
   }
 }
 
+export function isSameUnits(a: SpokenUnits, b: SpokenUnits): boolean {
+  return a.diameter === b.diameter && a.length === b.length && a.force === b.force
+}
+
 function mostUsed(quantities: readonly Quantity[], fallback: Unit): Unit {
   const counts = new Map<Unit, number>()
   for (const { unit } of quantities) counts.set(unit, (counts.get(unit) ?? 0) + 1)

@@ -628,11 +628,7 @@ describe('SegmentRow', () => {
   })
 
   it('says by icon and by word that something is wrong here', () => {
-    const row = show('SegmentRow.vue', {
-      ...givenOf(spoiled),
-      segment: spoiled.segments[3],
-      row: 3,
-    })
+    const row = show('SegmentRow.vue', { severity: 'fault' })
     expect(row.find('.icon.fault').exists()).toBe(true)
     expect(row.get('.number').text()).toContain('Fault')
   })

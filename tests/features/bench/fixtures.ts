@@ -81,9 +81,15 @@ export const fixtures: Fixtures = {
   'SegmentRow.vue': {
     component: SegmentRow,
     props: {
-      ...given,
       segment: leader.segments[1],
       row: 1,
+      step: '88 %',
+      cut: '20 in',
+      holds: '21 lb',
+      severity: undefined,
+      measured: '',
+      ownMaterials: [],
+      units,
       choice: AS_TYPED,
       isCurrent: false,
       isSelected: false,
