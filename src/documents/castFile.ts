@@ -12,6 +12,7 @@ import {
   STANDARD_SETTINGS,
   STANDARD_SURROUNDINGS,
   standardLine,
+  STRAIGHT_EXTENSION,
 } from '../engine/cast'
 import { numberBetween, oneOf, record } from './fields'
 import { problemOf } from './problem'
@@ -22,6 +23,7 @@ const strand = {
   length_m: length,
   density_kg_m3: numberBetween(1, 30_000, 'density in kg/m3'),
   modulus_Pa: numberBetween(0, 1e12, "Young's modulus in Pa"),
+  curl_1_m: v.optional(numberBetween(-1000, 1000, 'natural curvature in 1/m')),
 }
 
 const LEVEL = record(
@@ -93,6 +95,18 @@ const CASE = record(
         'the air: density_kg_m3, kinematicViscosity_m2_s',
       ),
     ),
+    knots: v.optional(
+      v.array(
+        record(
+          {
+            joint: numberBetween(0, 200, 'a joint, 0 at the line'),
+            mass_kg: numberBetween(0, 0.1, 'mass in kg'),
+          },
+          'a knot: joint, mass_kg',
+        ),
+        'a list of knots',
+      ),
+    ),
     gravity_m_s2: v.optional(numberBetween(0, 100, 'gravity in m/s2')),
     wind_m_s: v.optional(numberBetween(-50, 50, 'wind along the cast in m/s, head wind negative')),
     axialFriction: v.optional(axial),
@@ -138,12 +152,12 @@ function placed(problem: Problem, prefix: string): Problem {
 type StrandFile = v.InferOutput<typeof LEVEL> | v.InferOutput<typeof TAPERED>
 
 function toStrand(file: StrandFile): Strand {
-  const { length_m, density_kg_m3, modulus_Pa } = file
+  const { length_m, density_kg_m3, modulus_Pa, curl_1_m } = file
   const ends =
     'diameter_m' in file
       ? { diameterFrom_m: file.diameter_m as number, diameterTo_m: file.diameter_m as number }
       : { diameterFrom_m: file.diameterFrom_m, diameterTo_m: file.diameterTo_m }
-  return { length_m, density_kg_m3, modulus_Pa, ...ends }
+  return { length_m, density_kg_m3, modulus_Pa, ...ends, ...given({ curl_1_m }) }
 }
 
 /** Only what is there, so that a field left out does not overwrite the standard. */
@@ -174,6 +188,11 @@ function toJob(file: v.InferOutput<typeof CASE>): CastJob {
     fly: { mass_kg, dragArea_m2 },
     cast: { ...STANDARD_SETTINGS, ...given(file.cast) },
     air: { ...STANDARD_SURROUNDINGS.air, ...given(file.air) },
+    knots: file.knots ?? [],
   } as CastCase
-  return { input, targetExtension: file.targetExtension ?? 0.95, want: file.want ?? ['flight'] }
+  return {
+    input,
+    targetExtension: file.targetExtension ?? STRAIGHT_EXTENSION,
+    want: file.want ?? ['flight'],
+  }
 }

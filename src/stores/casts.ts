@@ -5,7 +5,7 @@ import type { Leader } from '../engine/leader'
 import type { CastClient } from '../worker/client'
 import type { Verdict } from '../worker/protocol'
 import type { LiveCast } from './bench'
-import { caseOf, presentationOf } from '../engine/cast'
+import { caseOf, presentationOf, STRAIGHT_EXTENSION } from '../engine/cast'
 import { limitsFor, turnoverCandidates } from '../engine/checks'
 import { Superseded } from '../worker/client'
 import { useBench } from './bench'
@@ -13,7 +13,7 @@ import { useLibrary } from './library'
 import { useSettings } from './settings'
 import { FIRST_SHIPPED } from './shipped'
 
-const TARGET = 0.95
+const TARGET = STRAIGHT_EXTENSION
 const BAND_SAMPLES = 60
 /** The mesh that follows a drag: 1 % in extension at a few milliseconds a flight. */
 const LIVE = { mesh: 'coarse' } as const
@@ -150,6 +150,7 @@ export const useCasts = defineStore('casts', () => {
       if (error instanceof Superseded) return
       const message = error instanceof Error ? error.message : String(error)
       problem.value = `The cast could not be simulated (${message}); the estimate stands.`
+      bench.notice = problem.value
     }
   }
 

@@ -127,13 +127,12 @@ export const useFlights = defineStore('flights', () => {
     const job = { kind: 'sensitivity', input: { ...input, mesh: 'usual' }, from_m_s } as const
     const lane = { lane: 'sensitivity' }
     return carefully('explore', async (pool) => {
-      const [sensitivity, reach] = await Promise.all([
-        pool.run(job, {
-          ...lane,
-          onProgress: ({ done, partial }) => onProgress(done, partial ?? []),
-        }),
-        pool.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' }),
-      ])
+      // One after the other: the second worker stays free for the bench.
+      const sensitivity = await pool.run(job, {
+        ...lane,
+        onProgress: ({ done, partial }) => onProgress(done, partial ?? []),
+      })
+      const reach = await pool.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' })
       return { sensitivity, reach }
     })
   }

@@ -58,7 +58,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     why:
       variant === 'thin'
         ? 'Much less mass than the line’s tip: the joint folds over it and the turn arrives weak.'
-        : 'As heavy as the line’s tip or more: the line cannot lead it and the joint kicks.',
+        : 'Nearly as heavy as the line’s tip, or heavier: the line cannot lead it and the joint kicks.',
     measured: `${say.percent(m.ratio)} of the tip of a ${text(m.line)}, ${say.percent(m.massRatio)} of its mass`,
     usual: `${say.percent(l.low)} to ${say.percent(l.high)} of the line’s tip`,
   }),
@@ -84,7 +84,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     title: variant === 'long' ? 'Long for the rod' : 'Short for the rod',
     why:
       variant === 'long'
-        ? 'The line joint is deep in the rings when a fish is at hand, and a novice cannot keep so long a leader straight.'
+        ? 'The line joint is deep in the rings when a fish is at hand, and the more leader there is, the more of it a cast must straighten.'
         : 'The fly line lands close to the fish.',
     measured: `${say.length(m.total_m)}, ${say.ratio(m.rods)} rods`,
     usual: `${say.ratio(l.low)} to ${say.ratio(l.high)} rods of ${say.length(l.rod_m)}`,
@@ -111,7 +111,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
         ? 'A stout tippet steers a small fly, may not pass its eye, and shows.'
         : 'A fine tippet twists and weakens behind a fly of this size, and may not carry it round.',
     measured: `${say.diameter(m.diameter_m)} with a size ${String(m.hook)}`,
-    usual: `${rangeOfX(l)}: hook size divided by four, to divided by three`,
+    usual: `${rangeOfX(l)}: hook size divided by ${String(l.by4)} to ${String(l.by3)}`,
   }),
   turnover: (finding, say) => turnoverSentences(finding, say),
   label: ({ measured: m, limit: l }, say) => ({
@@ -130,12 +130,12 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
 }
 
 const SHARE_TITLES: Readonly<Record<string, string>> = {
-  'butt-small': 'Little butt',
-  'butt-large': 'Much butt',
-  'mid-small': 'Little mid-section',
-  'mid-large': 'Much mid-section',
-  'tippet-small': 'Little tippet',
-  'tippet-large': 'Much tippet',
+  'butt-small': 'Butt short for the purpose',
+  'butt-large': 'Butt long for the purpose',
+  'mid-small': 'Mid-section short for the purpose',
+  'mid-large': 'Mid-section long for the purpose',
+  'tippet-small': 'Tippet short of its usual share',
+  'tippet-large': 'Tippet over its usual share',
 }
 
 const SHARE_WHY: Readonly<Record<string, string>> = {
@@ -171,7 +171,10 @@ function knotSentences({ measured: m, limit: l, variant }: Finding, say: Say): F
   const [measured, usual] = fits[variant] ?? ['', '']
   return {
     title: `${capital(withArticle(name))} does not suit this joint`,
-    why: 'Its turns bed into each other only on strands of like size; on others it seats badly and slips or cuts.',
+    why:
+      variant === 'fine'
+        ? 'In so fine a strand its turns are slow to draw down and easily cross.'
+        : 'Its turns bed into each other only on strands of like size; on others it seats badly and slips or cuts.',
     measured,
     usual,
   }
@@ -284,7 +287,7 @@ export const CHECK_NAMES: Readonly<Record<CheckId, string>> = {
   'tippet-length': 'tippet length',
   'tip-and-fish': 'strength against fish',
   'tippet-and-fly': 'tippet against fly',
-  turnover: 'turnover (estimate)',
+  turnover: 'turnover',
   label: 'labels',
   'stated-total': 'stated total',
   'record-rules': 'record rules',

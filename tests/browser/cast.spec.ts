@@ -187,7 +187,7 @@ test.describe('the cast', () => {
     await expect(work).toBeVisible()
     await work.click()
     const table = page.getByRole('table', { name: /Change of the least line speed/ })
-    await expect(page.getByText('With all else as it is')).toBeVisible({ timeout: 60_000 })
+    await expect(page.getByText('Finest tippet:')).toBeVisible({ timeout: 60_000 })
     await expect(table.locator('tbody tr')).toHaveCount(7)
     await expect(table.locator('tbody td').first()).toHaveText(/^[+-]?\d+\.\d\d$/)
   })

@@ -196,7 +196,7 @@ describe('closed forms', () => {
 })
 
 describe('drag laws', () => {
-  /** M. Sucker & H. Brauer, Wärme- und Stoffübertragung 8:149, 1975 (formula from memory). */
+  /** Sucker and Brauer, Wärme- und Stoffübertragung 8:149, 1975 (from memory). */
   const suckerBrauer = (re: number) =>
     1.18 + 6.8 * re ** -0.89 + 1.96 * re ** -0.5 - (4e-4 * re) / (1 + 3.64e-7 * re ** 2)
 

@@ -13,7 +13,15 @@ export interface CutPiece {
 }
 
 const SHORTEST_TAG_M = 0.025 // what two wet fingers can hold, estimate
-const USUAL_LINE_TIP_M = 0.8e-3 // a 5-weight's tip, for the turns round a line that is not yet chosen
+/** A 5-weight's tip, for the turns round a line that is not yet chosen: fit to trade figures, common practice. */
+const USUAL_LINE_TIP_M = 0.8e-3
+/** Turns lie side by side, so a knot is much shorter than the strand wound into it: a quarter, estimate. */
+const LENGTH_PER_TAKE_UP = 1 / 4
+
+/** Length (m) of knots drawn up, both sides together, from the strand that one side gives to their turns. */
+export function knotLength_m(takeUp_m: number): number {
+  return takeUp_m * LENGTH_PER_TAKE_UP
+}
 
 /** Cut lengths from butt to tippet. */
 export function cutList(leader: Leader): CutPiece[] {

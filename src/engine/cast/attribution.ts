@@ -2,6 +2,7 @@ import type { CastCase, Strand } from './castCase'
 import type { Ledger } from './runCast'
 import { buildChain } from './chain'
 import { leastLineSpeed } from './leastSpeed'
+import { STRAIGHT_EXTENSION } from './simulated'
 
 /** Where the energy went, J: to the fly, and to each piece (-1 is the line) by what took it. */
 export interface Attribution {
@@ -48,7 +49,7 @@ export function sensitivityOf(
   input: CastCase,
   segment: number,
   from_m_s: number,
-  target = 0.95,
+  target = STRAIGHT_EXTENSION,
 ): Sensitivity {
   const least = (change: (s: Strand) => Strand) =>
     leastLineSpeed(

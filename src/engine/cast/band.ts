@@ -2,18 +2,21 @@ import type { CastCase, Strand } from './castCase'
 import { leastLineSpeed } from './leastSpeed'
 
 /**
- * What is poorly known, each with the spread it is drawn from. Estimates of ours, but for the fly's drag
- * (a factor of two either way) and the moduli (a factor of two), which the sources themselves give.
+ * What is poorly known, each with the spread it is drawn from. Every spread is an estimate of ours.
  * Held fixed: the caster's own speed and loop, the air, gravity, wind, the lengths and mass of the line.
  */
 export const POORLY_KNOWN = {
-  /** Later work finds up to twice the friction, so the band leans upward. */
+  /** Later work finds up to twice the friction (from memory), so the band leans upward: estimate. */
   axialFriction: { low: 0.7, high: 2 },
+  /** A factor of two either way, as in tackle/fly.ts: estimate. */
   flyDrag: { low: 0.5, high: 2 },
+  /** Within the bands of materials/material.ts, 1.5 to 4 GPa: estimate. */
   modulus: { low: 0.5, high: 1.5 },
+  /** Spools of one size differ by about 3 %: estimate. */
   diameter: { low: 0.97, high: 1.03 },
-  /** Tying tolerance of each piece, m either way. */
+  /** Tying tolerance of each piece, m either way: estimate. */
   length_m: 0.015,
+  /** What one caster's casts differ by, either way: estimates. */
   loopStart_m: 0.7,
   launchAngle_deg: 4,
   tipHeight_m: 0.3,

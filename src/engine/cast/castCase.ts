@@ -1,5 +1,8 @@
 import type { Air, AxialFrictionName, CylinderDragName } from './drag'
+import { STANDARD_GRAVITY_M_S2 } from '../units'
+import { CASTERS } from '../tackle'
 import { STANDARD_AIR } from './drag'
+import { STANDARD_CAST } from './turnover'
 
 /** A stretch of strand, level or tapering evenly; SI. */
 export interface Strand {
@@ -55,18 +58,17 @@ export interface CastCase {
   readonly mesh: MeshName
 }
 
-/** The standard cast (common practice); see STANDARD_CAST in turnover.ts for why 10 degrees. */
+/** The standard cast as a case: see STANDARD_CAST; an ordinary caster throws it. */
 export const STANDARD_SETTINGS: CastSettings = {
-  lineSpeed_m_s: 12,
-  loopHeight_m: 0.8,
-  loopStart_m: 4,
-  launchAngle_deg: 10,
-  tipHeight_m: 2,
+  ...CASTERS.ordinary,
+  loopStart_m: STANDARD_CAST.rodLeg_m,
+  launchAngle_deg: STANDARD_CAST.launchAngle_deg,
+  tipHeight_m: STANDARD_CAST.tipHeight_m,
 }
 
 export const STANDARD_SURROUNDINGS = {
   air: STANDARD_AIR,
-  gravity_m_s2: 9.80665,
+  gravity_m_s2: STANDARD_GRAVITY_M_S2,
   wind_m_s: 0,
   axialFriction: 'matsui',
   cylinderDrag: 'cheng',

@@ -47,6 +47,7 @@ interface MeshSizes {
   readonly tensionShare: number
 }
 
+/** Estimates, chosen by trial; the table of convergence on the instructors' page says what each is worth. */
 export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
   coarse: {
     line: 0.12,
@@ -148,7 +149,7 @@ export function buildChain(input: CastCase): Chain {
 
 /**
  * The extrapolated accelerations of link inertia feed waves as the cube of the step: with no stiffness to
- * damp them a loop blows up at 0.45 of the limit, and is right to 0.5 % at 0.2.
+ * damp them a loop blows up at 0.45 of the limit, and is right to 0.5 % at 0.2 (estimate, by trial).
  */
 const SHARE_WITH_INERTIA = 0.2
 
@@ -224,7 +225,7 @@ function cut(input: CastCase): Piece[] {
 const thickness = ({ diameterFrom_m, diameterTo_m }: Strand): number =>
   Math.max(diameterFrom_m, diameterTo_m)
 
-/** The resting leg is bent near the loop, so the fine mesh begins a little before it. */
+/** The resting leg is bent near the loop, so the fine mesh begins a little before it, estimate. */
 const RESTING_MARGIN_M = 0.4
 
 function even(strand: Strand, segment: number, from: number, to: number, longest: number): Piece[] {

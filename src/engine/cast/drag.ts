@@ -11,7 +11,7 @@ export function chengCylinderDrag(re: number): number {
 }
 
 /**
- * The same after D. Sucker and H. Brauer, Wärme- und Stoffübertragung 8:149, 1975 (formula from memory).
+ * The same after Sucker and Brauer, Wärme- und Stoffübertragung 8:149, 1975 (from memory).
  * The two agree within 20 % from Re 0.1 to 1e5.
  */
 function suckerBrauerCylinderDrag(re: number): number {

@@ -1,5 +1,6 @@
 import type { CastCase } from './castCase'
 import { UNROLLED, runCast } from './runCast'
+import { STRAIGHT_EXTENSION } from './simulated'
 
 /** Line speeds between which a least speed is looked for, m/s. */
 const SLOWEST_M_S = 3
@@ -17,7 +18,11 @@ export interface SpeedSearch {
  * The extension that the verdict goes by: 0 while less than 0.8 of the leader has unrolled. Right below
  * `straight`; above it, that it is above is all that is certain.
  */
-export function extensionAt(input: CastCase, lineSpeed_m_s: number, straight = 0.95): number {
+export function extensionAt(
+  input: CastCase,
+  lineSpeed_m_s: number,
+  straight = STRAIGHT_EXTENSION,
+): number {
   const flight = runCast(withSpeed(input, lineSpeed_m_s), { stopWhenStraight: true, straight })
   return flight.status === 'ok' && flight.unrolledFraction >= UNROLLED ? flight.extension : 0
 }
@@ -32,7 +37,7 @@ function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
  * monotone, so what it finds is the edge next to the guess.
  */
 export function leastLineSpeed(input: CastCase, search: SpeedSearch = {}): number | null {
-  const { target = 0.95, from_m_s = 10, tolerance_m_s = 0.1 } = search
+  const { target = STRAIGHT_EXTENSION, from_m_s = 10, tolerance_m_s = 0.1 } = search
   const reaches = (v: number) => extensionAt(input, v, target) >= target
   const bracket = gallop(reaches, Math.min(FASTEST_M_S, Math.max(SLOWEST_M_S, from_m_s)))
   if (bracket === null) return null

@@ -5,6 +5,7 @@ import { diameter_m, setDiameter, setSegment, tippetIndex } from '../leader'
 import { SMALLEST_HOOK, LARGEST_HOOK } from '../tackle'
 import { caseOf } from './fromLeader'
 import { extensionAt } from './leastSpeed'
+import { STRAIGHT_EXTENSION } from './simulated'
 
 /** What still turns over with this line, caster and cast. null: not even the mildest does. */
 export interface Reach {
@@ -16,13 +17,21 @@ export interface Reach {
 }
 
 /** Whether a leader turns its fly over at its own caster's speed. */
-export function turnsOver(leader: Leader, choices: CastChoices, target = 0.95): boolean {
+export function turnsOver(
+  leader: Leader,
+  choices: CastChoices,
+  target = STRAIGHT_EXTENSION,
+): boolean {
   const input = caseOf(leader, choices)
   return typeof input !== 'string' && extensionAt(input, input.cast.lineSpeed_m_s, target) >= target
 }
 
 /** Each limit by a search of its own, all else as it is. */
-export function reachOf(leader: Leader, choices: CastChoices = {}, target = 0.95): Reach {
+export function reachOf(
+  leader: Leader,
+  choices: CastChoices = {},
+  target = STRAIGHT_EXTENSION,
+): Reach {
   const ok = (candidate: Leader) => turnsOver(candidate, choices, target)
   return {
     finestTippetX: finestTippet(leader, ok),

@@ -6,6 +6,7 @@ import { buildChain } from './chain'
 import { bendingEnergy } from './forces/bending'
 import { startState } from './state'
 import { advance, applyForces, makeStepper } from './step'
+import { STRAIGHT_EXTENSION } from './simulated'
 
 export interface RunOptions {
   /** Stop once the leader is straight and its chord is 1 % past its greatest value, or the fly is down. */
@@ -70,11 +71,10 @@ export interface FlightResult {
   readonly nodes: number
 }
 
-const MOST_STEPS = 400_000
-/** Share of its greatest value below which a chord is past it. */
+const MOST_STEPS = 400_000 // several times what a flight on the finest mesh takes, estimate
+/** Share of its greatest value below which a chord is past it, estimate. */
 const PAST = 0.99
-const STRAIGHT = 0.95
-/** The share of the leader that must have unrolled before a chord counts as turned over. */
+/** The share of the leader that must have unrolled before a chord counts as turned over, estimate. */
 export const UNROLLED = 0.8
 
 /** Flies one cast from a formed loop to `endTime_s`. Deterministic; nothing is allocated inside a step. */
@@ -100,11 +100,7 @@ export function flyFrom(
     const before_s = state.step_s
     if (steps === 0) watch.start(state)
     if (options.audit) watch.weigh(state, input)
-    if (
-      steps >= MOST_STEPS ||
-      !advance(state, chain, input, stepper, left_s) ||
-      !isSound(state, chain)
-    ) {
+    if (steps >= MOST_STEPS || !advance(state, chain, stepper, left_s) || !isSound(state, chain)) {
       status = `did not converge at ${state.time_s.toFixed(4)} s`
       break
     }
@@ -238,7 +234,7 @@ class Watch {
       this.extension = last.chord
       this.timeOfExtension = last.time
     }
-    const { straight = STRAIGHT } = this.options
+    const { straight = STRAIGHT_EXTENSION } = this.options
     const isStraight = this.extension >= straight && this.unrolled >= UNROLLED
     if (isStraight && now.chord < this.extension * PAST && this.turnTime !== null)
       this.isPast = true

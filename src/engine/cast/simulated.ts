@@ -13,7 +13,15 @@ export interface SimulatedTurnover {
 
 /** At least this much of its length is straight; between the two it is lazy. Estimates of ours. */
 export const STRAIGHT_EXTENSION = 0.95
-export const LAZY_EXTENSION = 0.85
+const LAZY_EXTENSION = 0.85
+
+export type TurnoverVerdict = 'straight' | 'lazy' | 'collapsed'
+
+/** What an extension is called; differences under 0.03 are ties. */
+export function verdictOf(extension: number): TurnoverVerdict {
+  if (extension >= STRAIGHT_EXTENSION) return 'straight'
+  return extension >= LAZY_EXTENSION ? 'lazy' : 'collapsed'
+}
 
 export type Presentation = 'delicate' | 'firm' | 'slap' | 'turned-over'
 

@@ -42,11 +42,15 @@ export interface Stepper {
   readonly trial: Float64Array
 }
 
+/** Estimates, chosen by trial as the meshes were: see the table of convergence on the instructors' page. */
 const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
 const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
-/** What of the last step's limit by tension a step plans with: nearly none then need be done again. */
+/** What of the last step's limit by tension a step plans with: nearly none then need be done again, estimate. */
 const FORESIGHT = 0.9
-const SHORTEST_STEP_S = 1e-7
+const SHORTEST_STEP_S = 1e-7 // far below any step that a sound cast takes, estimate
+const FIRST_STEP_S = 1e-4 // estimate
+const GROWTH = 1.15 // of a step over the last one, estimate: a sudden one loses accuracy
+const RETRY = 0.8 // of the limit that a step broke, estimate
 
 export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase): Stepper {
   const column = () => new Float64Array(chain.links + 2)
@@ -67,7 +71,10 @@ export function makeStepper(chain: Chain, { bendingDamping_s, mesh }: CastCase):
   }
 }
 
-/** Half of 2/omega for the stiffest joint, and of 1/(omega^2 damping): damping on a fine mesh is the trap. */
+/**
+ * Half of 2/omega for the stiffest joint, and 0.8 of 1/(omega^2 damping): damping on a fine mesh is the trap.
+ * Both limits are derived, the second for extrapolated velocities; the shares taken of them are estimates.
+ */
 function bendingLimit({ links, hinge, length_m, inverseMass }: Chain, damping_s: number): number {
   let limit = Infinity
   for (let k = 1; k < links; k++) {
@@ -133,13 +140,7 @@ function extrapolate(
  * Moves the chain on by at most `wanted_s`, forces having been applied.
  * @returns false where no step down to 1e-7 s satisfies the limits.
  */
-export function advance(
-  state: State,
-  chain: Chain,
-  _input: CastCase,
-  stepper: Stepper,
-  wanted_s: number,
-): boolean {
+export function advance(state: State, chain: Chain, stepper: Stepper, wanted_s: number): boolean {
   const share = stepper.tensionShare
   let h = Math.min(
     wanted_s,
@@ -147,7 +148,7 @@ export function advance(
     stepper.bendingLimit_s,
     stepper.largestTurn / (stepper.turning + 1e-15),
     (share / stepper.wave) * FORESIGHT,
-    state.step_s > 0 ? state.step_s * 1.15 : 1e-4,
+    state.step_s > 0 ? state.step_s * GROWTH : FIRST_STEP_S,
   )
   for (;;) {
     const between = state.step_s > 0 ? (state.step_s + h) / 2 : h / 2
@@ -159,7 +160,7 @@ export function advance(
       stepper.lowest_m = accept(state, chain, stepper, h, between)
       return true
     }
-    h = Number.isFinite(wave) ? limit * 0.8 : h / 4
+    h = Number.isFinite(wave) ? limit * RETRY : h / 4
     if (!(h > SHORTEST_STEP_S)) return false
   }
 }

@@ -2,10 +2,12 @@ import type { Leader } from '../leader'
 import type { Profile } from '../profile'
 import type { Caster } from '../tackle'
 import type { LoopPiece, LoopRun, PieceLoss } from './energyModel'
+import type { TurnoverVerdict } from './simulated'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { CASTERS, flyFigures, linePieces } from '../tackle'
 import { STANDARD_AIR, chengCylinderDrag, matsuiAxialFriction } from './drag'
 import { runLoop } from './energyModel'
+import { STRAIGHT_EXTENSION, verdictOf } from './simulated'
 
 /**
  * The standard cast (common practice): 9 m of line out, 4 m of it the rod leg at the start, rod tip
@@ -18,8 +20,6 @@ export const STANDARD_CAST = {
   tipHeight_m: 2,
   launchAngle_deg: 10,
 } as const
-
-export type TurnoverVerdict = 'straight' | 'lazy' | 'collapsed'
 
 /** What the energy model says of leader, fly, line and caster. An estimate of the turnover, not a flight. */
 export interface Turnover {
@@ -39,8 +39,6 @@ export interface Turnover {
 
 // Uncertainty of the needed speed: axial friction, loop start and fly drag are poorly known; our estimate.
 const BAND = { low: 0.75, high: 1.3 }
-const STRAIGHT = 0.95 // estimate
-const LAZY = 0.85 // estimate
 
 /**
  * The closed-form estimate for one leader, or the name of what is missing.
@@ -74,7 +72,7 @@ export function estimateTurnover(
 }
 
 /** What may still be folded back when a leader counts as straight, as a share of its length. */
-const CRUMB = (1 - STRAIGHT) / 2
+const CRUMB = (1 - STRAIGHT_EXTENSION) / 2
 const TIP_PIECES = 6
 
 /**
@@ -128,7 +126,7 @@ function judged(
   const extension = extensionAt(run.pieces, available_s, leader_m)
   return {
     caster,
-    verdict: extension >= STRAIGHT ? 'straight' : extension >= LAZY ? 'lazy' : 'collapsed',
+    verdict: verdictOf(extension),
     neededSpeed_m_s: { value: needed, low: needed * BAND.low, high: needed * BAND.high },
     flySpeed_m_s: run.endSpeed_m_s,
     lossShares: lossShares(run.pieces),

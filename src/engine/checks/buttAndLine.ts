@@ -1,6 +1,6 @@
 import type { Check, CheckInput, Remedy } from './finding'
 import { lineFigures } from '../tackle'
-import { roundedDiameter } from '../leader'
+import { ROUNDING_M, roundedDiameter } from '../leader'
 import { limitSource } from './limits'
 
 const FAILS = 0.5 // about half the line tip fails (common practice)
@@ -42,7 +42,7 @@ function fit({ leader }: CheckInput, ratio: number, inward: 1 | -1): Remedy | un
   const line = leader.outfit.line
   if (!butt || !line) return undefined
   const size = lineFigures(line).tipDiameter_m * ratio
-  const diameter = roundedDiameter(size + inward * 0.65e-5, butt.diameter.unit)
+  const diameter = roundedDiameter(size + inward * ROUNDING_M, butt.diameter.unit)
   return {
     id: 'set-diameter',
     figures: { diameter_m: diameter.si, piece: 1 },

@@ -12,6 +12,9 @@ interface Objection {
 }
 
 const SMALL_REDUCTION = 0.25 // a blood knot seats on it whatever the size, estimate
+/** Slack on a knot's largest step: .004 in, which is tolerated (common practice), passes where .003 in is the rule. */
+const STEP_SLACK = 1.34
+const VERY_UNEQUAL = 0.5 // below this ratio an Albright holds better than a surgeon's (common practice; estimate)
 
 /** A knot that belongs elsewhere, or that does not seat on the diameters it joins. */
 export const knotUnsuited: Check = {
@@ -74,7 +77,7 @@ function badFit(
     }
   }
   // Thousandths are a rule for trout leaders: a stout strand takes a larger step at the same share.
-  if (k.largestStep && step > k.largestStep.value * 1.34 && reduction > SMALL_REDUCTION) {
+  if (k.largestStep && step > k.largestStep.value * STEP_SLACK && reduction > SMALL_REDUCTION) {
     const limit = { step_m: k.largestStep.value }
     return { variant: 'step', severity: 'note', measured, limit, source: k.largestStep.source }
   }
@@ -97,11 +100,11 @@ function thinner_m({ profile }: CheckInput, { index }: JointProfile): number {
   return Math.min(...pair.map((s) => s.diameter_m))
 }
 
-/** The knot that serves there: three passes in fine strands, two in others, loops and clinches at the ends. */
+/** The knot that serves there: three passes, an Albright on very unequal strands, a loop or a clinch at the ends. */
 function substitute({ place, diameterRatio }: JointProfile): KnotId {
   if (place === 'line') return 'loop-to-loop'
   if (place === 'fly') return 'improved-clinch'
-  return diameterRatio !== null && Math.min(diameterRatio, 1 / diameterRatio) < 0.5
+  return diameterRatio !== null && Math.min(diameterRatio, 1 / diameterRatio) < VERY_UNEQUAL
     ? 'albright'
     : 'surgeons-triple'
 }

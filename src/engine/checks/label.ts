@@ -1,8 +1,8 @@
 import type { Segment } from '../leader'
 import type { Check, Finding } from './finding'
-import { formatX, parseQuantity } from '../units'
+import { THOU_M, formatX, parseQuantity } from '../units'
 
-const HALF_SIZE_M = 0.6 * 2.54e-5 // labels are in whole and half sizes
+const HALF_SIZE_M = 0.6 * THOU_M // labels are in whole and half sizes (common practice), a tenth to spare: estimate
 
 /** A spool's X label that says another size than the diameter does. */
 export const label: Check = {

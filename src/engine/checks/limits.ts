@@ -1,25 +1,30 @@
 import type { Purpose } from '../leader'
+import { INCH_M, THOU_M } from '../units'
 
 /** What a limit measures, for its field and its unit. */
 export type LimitKind = 'ratio' | 'diameter' | 'length' | 'share' | 'rods' | 'factor'
 
 export interface LimitDefinition {
   readonly kind: LimitKind
+  /** Of the usual value; a purpose's own number is an estimate. */
   readonly source: string
   /** Where no purpose of its own is named. null: the rule does not apply. */
   readonly usual: number | null
   readonly byPurpose?: Partial<Readonly<Record<Purpose, number | null>>>
 }
 
-const THOU = 2.54e-5
-const IN = 0.0254
 const RATIOS =
-  'our reading: stiffness falls with the fourth power of diameter; rules by thousandths from Borger 2009 (.002 in; 35 % thinner) and common practice'
-const SHARES = '60/20/20 (McClane) to halves (Kreh) and thirds (common practice)'
-const TIPPETS = 'Borger (dry 24 to 36 in, nymph 8 to 12 in); 18 to 36 in from memory'
+  'estimate, our reading: stiffness falls with the fourth power of diameter; rules by thousandths (.002 in; 35 % thinner) from Borger, 2009 article, and common practice'
+const SHARES =
+  'McClane, 60/20/20 (from memory), to halves, Kreh, salt-water article (from memory), and thirds (common practice)'
+const TIPPETS =
+  'Borger, uni-body leader (from memory): dry 24 to 36 in, nymph 8 to 12 in; 18 to 36 in in general (from memory)'
 const RODS =
   'about the rod to one and a half (common practice); competition to twice the rod (common practice)'
-const BUTTS = 'two thirds of the line tip, 60 to 75 % (J. Wulff; common practice); about half fails'
+const BUTTS =
+  'two thirds of the line tip, 60 to 75 %: J. Wulff, article on leaders (from memory), and common practice; about half fails (common practice)'
+/** Said of a limit that is a purpose's own: practice tells the direction, the number is ours. */
+const ADAPTED = '; adapted to this purpose: estimate'
 
 const define = (
   kind: LimitKind,
@@ -63,17 +68,17 @@ export const LIMIT_DEFINITIONS = {
   }),
   stepSize: define(
     'diameter',
-    4 * THOU,
-    '.002 in (Borger 2009) to .004 in tolerated (common practice)',
+    4 * THOU_M,
+    '.002 in (Borger, 2009 article) to .004 in tolerated (common practice)',
     {
-      streamer: 8 * THOU,
-      'salt-water': 8 * THOU,
+      streamer: 8 * THOU_M,
+      'salt-water': 8 * THOU_M,
       'sinking-line': null,
-      'bite-tippet': 8 * THOU,
+      'bite-tippet': 8 * THOU_M,
       'tight-line-nymph': null,
     },
   ),
-  shortestPiece: define('length', 6 * IN, 'each transition at least 6 in (common practice)'),
+  shortestPiece: define('length', 6 * INCH_M, 'each transition at least 6 in (common practice)'),
   longestMiddleShare: define(
     'share',
     0.4,
@@ -157,19 +162,19 @@ export const LIMIT_DEFINITIONS = {
     'salt-water': 1.75,
     streamer: 1.3,
   }),
-  tippetShortest: define('length', 18 * IN, TIPPETS, {
-    nymph: 8 * IN,
-    'tight-line-nymph': 24 * IN,
-    streamer: 9 * IN,
-    'sinking-line': 8 * IN,
-    'salt-water': 15 * IN,
-    'bite-tippet': 12 * IN,
+  tippetShortest: define('length', 18 * INCH_M, TIPPETS, {
+    nymph: 8 * INCH_M,
+    'tight-line-nymph': 24 * INCH_M,
+    streamer: 9 * INCH_M,
+    'sinking-line': 8 * INCH_M,
+    'salt-water': 15 * INCH_M,
+    'bite-tippet': 12 * INCH_M,
   }),
-  tippetLongest: define('length', 42 * IN, TIPPETS, {
-    'slack-line-dry': 54 * IN,
-    'tight-line-nymph': 96 * IN,
-    'still-water': 72 * IN,
-    'sinking-line': 60 * IN,
+  tippetLongest: define('length', 42 * INCH_M, TIPPETS, {
+    'slack-line-dry': 54 * INCH_M,
+    'tight-line-nymph': 96 * INCH_M,
+    'still-water': 72 * INCH_M,
+    'sinking-line': 60 * INCH_M,
   }),
   fishPull: define(
     'factor',
@@ -200,7 +205,9 @@ export function limitFor(id: LimitId, purpose: Purpose): number | null {
   return own === undefined ? definition.usual : own
 }
 
-/** Where a limit comes from: the user's own word wins and says so. */
+/** Where a limit comes from: the user's own word wins and says so, and a purpose's own number says that it is one. */
 export function limitSource(id: LimitId, limits: Limits, purpose: Purpose): string {
-  return limits[id] === limitFor(id, purpose) ? LIMIT_DEFINITIONS[id].source : 'your own limit'
+  if (limits[id] !== limitFor(id, purpose)) return 'your own limit'
+  const { source, byPurpose }: LimitDefinition = LIMIT_DEFINITIONS[id]
+  return byPurpose?.[purpose] === undefined ? source : source + ADAPTED
 }

@@ -1,4 +1,5 @@
 import type { Check, CheckInput, Finding } from './finding'
+import { knotLength_m } from '../bench'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
 
@@ -26,13 +27,10 @@ function classTippet({ leader, cut }: CheckInput): Finding[] {
   const tippet = leader.segments[at]
   const piece = cut[at]
   if (!tippet || !piece) return []
-  const inside_m = piece.finished_m - knotsHalf_m(piece.inKnots_m)
+  const knotsHalf_m = knotLength_m(piece.inKnots_m) / 2
+  const inside_m = piece.finished_m - knotsHalf_m
   if (inside_m >= CLASS_TIPPET_M) return []
-  const length = quantityOf(
-    CLASS_TIPPET_M + knotsHalf_m(piece.inKnots_m) + 0.005,
-    'length',
-    tippet.length.unit,
-  )
+  const length = quantityOf(CLASS_TIPPET_M + knotsHalf_m + 0.005, 'length', tippet.length.unit)
   return [
     finding('class-short', at, inside_m, CLASS_TIPPET_M, [
       { id: 'lengthen', figures: { length_m: length.si }, edit: { kind: 'length', at, length } },
@@ -57,11 +55,6 @@ function classStrength({ leader }: CheckInput): Finding[] {
       remedies: [],
     },
   ]
-}
-
-/** Turns lie side by side, so a knot is much shorter than the strand wound into it; a quarter, estimate. */
-function knotsHalf_m(inKnots_m: number): number {
-  return inKnots_m / 8
 }
 
 function shockTippet({ leader }: CheckInput): Finding[] {

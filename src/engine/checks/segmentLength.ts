@@ -1,9 +1,15 @@
 import type { Check, CheckInput, Finding } from './finding'
+import { knotLength_m } from '../bench'
 import { quantityOf } from '../units'
 import { limitSource } from './limits'
 
-const RULE_READING_M = 0.004 // 15 cm and 6 in are one length at the bench
+const RULE_READING_M = 0.004 // 15 cm and 6 in are one length at the bench, estimate
 const CLEAR_OF_KNOTS_M = 0.01 // two knots must not touch, estimate
+/**
+ * A knot is wound in open turns, several times as long as when drawn up: the second knot of a piece needs
+ * that room clear of the first, or its turns close over it. Four times, estimate.
+ */
+const OPEN_TURNS = 4
 
 /** A piece too short for its knots or to tie by hand, or one mid-section piece that is most of the taper. */
 export const segmentLength: Check = {
@@ -17,10 +23,11 @@ function tooShort(input: CheckInput, i: number): Finding[] {
   const piece = input.cut[i]
   const shortest = input.limits.shortestPiece
   if (!segment || !piece || shortest === null) return []
-  const inTheWay = piece.finished_m < piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
+  // Of each of its two knots half lies on the piece.
+  const needed_m = (OPEN_TURNS * knotLength_m(piece.inKnots_m)) / 2 + CLEAR_OF_KNOTS_M
+  const inTheWay = piece.finished_m < needed_m
   const isTip = segment.part === 'tippet' || segment.part === 'bite' || segment.part === 'shock'
   if (!inTheWay && (isTip || piece.finished_m >= shortest - RULE_READING_M)) return []
-  const needed_m = piece.inKnots_m / 2 + CLEAR_OF_KNOTS_M
   // A millimetre more, so that rounding does not leave it short.
   const length = quantityOf(Math.max(shortest, needed_m + 1e-3), 'length', segment.length.unit)
   return [

@@ -12,6 +12,9 @@ const BOUNDS: Readonly<Record<Share, readonly [LimitId, LimitId]>> = {
   tippet: ['tippetShareLow', 'tippetShareHigh'],
 }
 
+/** What a piece that gives length must keep, about six inches (common practice). */
+const SHORTEST_GIVER_M = 0.15
+
 /** Shares of butt, middle and tippet against what is taught for the declared purpose. */
 export const shares: Check = {
   id: 'shares',
@@ -65,7 +68,7 @@ function move(input: CheckInput, share: Share, amount: number, small: boolean): 
   const other = longestOf(leader, partner)
   const [from, to] = small ? [other, own] : [own, other]
   const amount_m = amount * profile.total_m
-  if ((leader.segments[from]?.length.si ?? 0) - amount_m < 0.15) return undefined
+  if ((leader.segments[from]?.length.si ?? 0) - amount_m < SHORTEST_GIVER_M) return undefined
   return {
     id: 'move-length',
     figures: { amount_m, from: from + 1, to: to + 1 },

@@ -6,6 +6,9 @@ import { diameter_m, roundedDiameter } from '../leader'
 import { knot } from '../materials'
 import { limitSource } from './limits'
 
+const SAME = 0.98 // spools of one size differ by 2 to 3 %, estimate
+const INSERTED_M = 0.15 // about six inches (common practice), where no shortest piece is set
+
 /** Steps down that lose more diameter than their place in the leader allows, by ratio and by thousandths. */
 export const stepTooBig: Check = {
   id: 'step-too-big',
@@ -18,7 +21,7 @@ function judge(input: CheckInput, joint: JointProfile): Finding[] {
     joint.place !== 'between' ||
     diameterRatio === null ||
     step_m === null ||
-    diameterRatio >= 0.98
+    diameterRatio >= SAME
   )
     return []
   if (isBetweenOutfitParts(input, joint.index)) return []
@@ -66,7 +69,7 @@ function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | 
   if (!above || !below) return undefined
   const size = Math.sqrt(diameter_m(above) * diameter_m(below))
   const diameter = roundedDiameter(size, below.diameter.unit)
-  const length = quantityOf(limits.shortestPiece ?? 0.15, 'length', below.length.unit)
+  const length = quantityOf(limits.shortestPiece ?? INSERTED_M, 'length', below.length.unit)
   if (diameter.si >= diameter_m(above) || diameter.si <= diameter_m(below)) return undefined
   return {
     id: 'insert-between',
@@ -87,7 +90,7 @@ function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | 
   }
 }
 
-/** A piece gives length only if it stays three times as long as what it gives. */
+/** A piece gives length only if it stays three times as long as what it gives, estimate. */
 function giver(above_m: number, below_m: number, given_m: number, index: number) {
   const from = above_m >= below_m ? index - 1 : index
   return Math.max(above_m, below_m) >= 4 * given_m ? { from } : {}

@@ -3,7 +3,7 @@ import type { Check, CheckInput, Finding } from './finding'
 
 const SAME = 1.03 // spools of one size differ by about 3 %, estimate
 
-const MANY = 3 // from here on it is the leader that is the wrong way round, not its joints
+const MANY = 3 // from here on it is the leader that is the wrong way round, not its joints, estimate
 
 /** Thin to thick on the way to the fly, except into a bite or shock piece or at a sighter. */
 export const stepUp: Check = {

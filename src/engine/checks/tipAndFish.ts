@@ -1,6 +1,13 @@
 import type { Check, CheckInput, Remedy } from './finding'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
-import { diameter_m, jointAt, materialOf, roundedDiameter, tippetIndex } from '../leader'
+import {
+  ROUNDING_M,
+  diameter_m,
+  jointAt,
+  materialOf,
+  roundedDiameter,
+  tippetIndex,
+} from '../leader'
 import { knot } from '../materials'
 import { diameterHolding_m, weakPiece } from '../strength'
 import { limitSource } from './limits'
@@ -42,7 +49,7 @@ function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | u
   if (!segment) return undefined
   const keeps = Math.min(...[at, at + 1].map((i) => knot(jointAt(leader, i).knot).efficiency.value))
   const size = diameterHolding_m(materialOf(leader, segment.material), needed_N / keeps)
-  const diameter = roundedDiameter(size + 0.65e-5, segment.diameter.unit)
+  const diameter = roundedDiameter(size + ROUNDING_M, segment.diameter.unit)
   const above = leader.segments[at - 1]
   if (above && diameter.si > diameter_m(above)) return undefined
   if (at !== tippetIndex(leader)) {

@@ -4,8 +4,10 @@ import { isSizedByHook } from '../tackle'
 import { diameter_m, tippetIndex } from '../leader'
 import { limitSource } from './limits'
 
-const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up
-const SLACK_X = 1 // half a size either way for wind, weight and the maker's gauge, on both ends
+const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up, estimate
+const SLACK_X = 1 // one size beyond either end for wind, weight and the maker's gauge, estimate
+const LARGEST_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
+const FINEST_SPOOL_X = 8 // spools run from 0X to 8X (common practice)
 
 /** Tippet by hook size divided by three to four, for the flies that the trade sizes so. */
 export const tippetAndFly: Check = {
@@ -17,14 +19,14 @@ export const tippetAndFly: Check = {
     if (!fly) return 'no-fly'
     if (!tippet) return 'no-tippet'
     const [by4, by3] = [limits.flyRuleLow, limits.flyRuleHigh]
-    if (!isSizedByHook(fly.style) || fly.hook < 4 || by4 === null || by3 === null)
+    if (!isSizedByHook(fly.style) || fly.hook < LARGEST_HOOK || by4 === null || by3 === null)
       return 'not-for-this-fly'
     if (leader.purpose === 'salt-water' || leader.purpose === 'bite-tippet')
       return 'not-for-this-purpose'
     const [low, high] = [fly.hook / by4, fly.hook / by3]
     const x = xOfDiameter(diameter_m(tippet))
     if (x >= low - SLACK_X && x <= high + SLACK_X) return []
-    const wanted = Math.min(8, Math.max(0, Math.round(x < low ? low : high)))
+    const wanted = Math.min(FINEST_SPOOL_X, Math.max(0, Math.round(x < low ? low : high)))
     const unit = tippet.diameter.unit
     const diameter = quantityOf(diameterOfX(wanted), 'diameter', unit)
     return [
@@ -34,7 +36,7 @@ export const tippetAndFly: Check = {
         severity: x < low - FAR_X || x > high + FAR_X ? 'caution' : 'note',
         place: { kind: 'segment', index: at },
         measured: { x, diameter_m: diameter_m(tippet), hook: fly.hook },
-        limit: { lowX: low, highX: high },
+        limit: { lowX: low, highX: high, by4, by3 },
         source: limitSource(x < low ? 'flyRuleLow' : 'flyRuleHigh', limits, leader.purpose),
         remedies: [
           {

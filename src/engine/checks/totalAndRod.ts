@@ -1,6 +1,9 @@
 import type { Check } from './finding'
 import { limitSource } from './limits'
 
+/** Competition goes to twice the rod (common practice); a twentieth more for rounding, estimate. */
+const BEYOND_COMPETITION = 2.05
+
 /** Total length in rods: too long cannot be landed by hand, too short brings the line to the fish. */
 export const totalAndRod: Check = {
   id: 'total-and-rod',
@@ -17,7 +20,7 @@ export const totalAndRod: Check = {
       {
         id: 'total-and-rod',
         variant: short ? 'short' : 'long',
-        severity: rods > 2.05 ? 'caution' : 'note',
+        severity: rods > BEYOND_COMPETITION ? 'caution' : 'note',
         place: { kind: 'leader', index: 0 },
         measured: { total_m: profile.total_m, rods },
         limit: { low, high, rod_m: rod.si },

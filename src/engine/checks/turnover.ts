@@ -1,5 +1,5 @@
 import type { Turnover } from '../cast'
-import { LAZY_EXTENSION, STRAIGHT_EXTENSION } from '../cast'
+import { verdictOf } from '../cast'
 import type { Leader, Segment } from '../leader'
 import type { Check, CheckInput, Finding, Remedy, Simulation } from './finding'
 import type { Limits } from './limits'
@@ -15,13 +15,14 @@ export const turnover: Check = {
     if (typeof t === 'string') return t
     // A tight-line rig is lobbed or swung, not looped overhead.
     if (input.leader.purpose === 'tight-line-nymph') return 'not-for-this-purpose'
-    if (input.simulated) return judgeFlight(input.simulated, t)
+    if (input.simulated) return judgeFlight(input, input.simulated, t)
     if (t.verdict === 'straight') return []
     return [
       {
         id: 'turnover',
         variant: t.verdict,
-        severity: isMeantSlack(input, t) || isWithinReach(t) ? 'note' : 'caution',
+        severity:
+          isMeantSlack(input.leader, t.verdict === 'lazy') || isWithinReach(t) ? 'note' : 'caution',
         place: { kind: 'segment', index: worstSegment(t) },
         measured: {
           needed_m_s: t.neededSpeed_m_s.value,
@@ -39,17 +40,23 @@ export const turnover: Check = {
 const BEYOND_ANY_ARM_M_S = 41
 
 /** The same finding from a simulated cast, with the remedies that were simulated too. */
-function judgeFlight({ turnover: flown, cures }: Simulation, estimate: Turnover): Finding[] {
-  if (flown.extension >= STRAIGHT_EXTENSION) return []
+function judgeFlight(
+  { leader }: CheckInput,
+  { turnover: flown, cures }: Simulation,
+  estimate: Turnover,
+): Finding[] {
+  const verdict = verdictOf(flown.extension)
+  if (verdict === 'straight') return []
   const needed = flown.leastSpeed_m_s ?? BEYOND_ANY_ARM_M_S
+  const isLazy = verdict === 'lazy'
   const likely = flown.band
     ? flown.band.probability > UNLIKELY
     : needed * UNSURE <= flown.lineSpeed_m_s
   return [
     {
       id: 'turnover',
-      variant: flown.extension >= LAZY_EXTENSION ? 'flown-lazy' : 'flown-collapsed',
-      severity: likely ? 'note' : 'caution',
+      variant: `flown-${verdict}`,
+      severity: likely || isMeantSlack(leader, isLazy) ? 'note' : 'caution',
       place: { kind: 'segment', index: worstSegment(estimate) },
       measured: {
         needed_m_s: needed,
@@ -68,10 +75,8 @@ const UNSURE = 0.75
 const UNLIKELY = 0.2
 
 /** A slack-line leader is meant to fall short of straight. */
-function isMeantSlack({ leader }: CheckInput, { verdict }: Turnover): boolean {
-  return (
-    leader.purpose === 'teaching' || (leader.purpose === 'slack-line-dry' && verdict === 'lazy')
-  )
+function isMeantSlack({ purpose }: Leader, isLazy: boolean): boolean {
+  return purpose === 'teaching' || (purpose === 'slack-line-dry' && isLazy)
 }
 
 /** Within its own uncertainty the estimate may be wrong, so it warns only mildly. */

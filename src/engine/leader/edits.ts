@@ -2,7 +2,7 @@
 import type { Dimension, Quantity, Unit } from '../units'
 import type { Material } from '../materials'
 import type { Joint, Leader, Segment } from './types'
-import { quantityOf } from '../units'
+import { THOU_M, quantityOf } from '../units'
 import { diameter_m, tippetIndex, totalLength_m } from './read'
 
 export function setSegment(leader: Leader, i: number, patch: Partial<Segment>): Leader {
@@ -157,7 +157,7 @@ export function restepTo(leader: Leader, tippet: Quantity): Leader {
   )
 }
 
-const SHORTEST_HALVED_M = 0.3 // its halves are still pieces that can be tied
+const SHORTEST_HALVED_M = 0.3 // its halves are still pieces of about six inches (common practice)
 
 /** The longest piece from index `from` up to `to` that is long enough to halve; -1 for none. */
 function longestBetween(leader: Leader, from: number, to: number): number {
@@ -170,10 +170,18 @@ function lastButtIndex(leader: Leader): number {
   return Math.max(0, leader.segments.map((s) => s.part).lastIndexOf('butt'))
 }
 
-/** Spools come in half-thousandths or hundredths of a millimetre; a computed diameter is rounded to one. */
+/** Spools come in half-thousandths or hundredths of a millimetre (common practice). */
+const THOU_GRID_M = THOU_M / 2
+const MM_GRID_M = 1e-5
+const STOUTEST_X_M = 11.01 * THOU_M // 0X, .011 in by the rule of eleven (common practice), and a hair
+
+/** Added to a diameter, it makes rounding go up: a little more than half of the coarser grid (derived). */
+export const ROUNDING_M = 0.65e-5
+
+/** A computed diameter is rounded to one that there are spools of. */
 export function roundedDiameter(size_m: number, unit: Unit): Quantity {
-  const grid = unit === 'mm' || unit === 'um' ? 1e-5 : 1.27e-5
-  const written = unit === 'X' && size_m > 11.01 * 2.54e-5 ? 'in' : unit
+  const grid = unit === 'mm' || unit === 'um' ? MM_GRID_M : THOU_GRID_M
+  const written = unit === 'X' && size_m > STOUTEST_X_M ? 'in' : unit
   return quantityOf(Math.round(size_m / grid) * grid, 'diameter' satisfies Dimension, written)
 }
 

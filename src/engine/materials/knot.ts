@@ -1,3 +1,4 @@
+import { INCH_M, THOU_M } from '../units'
 import type { Sourced } from './sourced'
 import { sourced } from './sourced'
 
@@ -25,9 +26,9 @@ export interface Knot {
   readonly id: KnotId
   readonly name: string
   readonly places: readonly KnotPlace[]
-  /** Turns each side makes when the user states none. */
+  /** Turns each side makes when the user states none (common practice). */
   readonly turns: number
-  /** Length a loop or an eye takes beside the turns, m. */
+  /** Length a loop or an eye takes beside the turns, m; estimate. */
   readonly fixed_m: number
   /** What a hand needs at each end to tie it, wraps included, m. */
   readonly allowance_m: number
@@ -41,13 +42,12 @@ export interface Knot {
   readonly holdsMixed: boolean
 }
 
-const INCH = 0.0254
 const ALLOWANCES = {
-  blood: 2.5 * INCH,
-  surgeons: 3.5 * INCH,
-  loop: 5 * INCH,
-  nail: 7 * INCH,
-  clinch: 3.5 * INCH,
+  blood: 2.5 * INCH_M,
+  surgeons: 3.5 * INCH_M,
+  loop: 5 * INCH_M,
+  nail: 7 * INCH_M,
+  clinch: 3.5 * INCH_M,
 }
 const MEMORY = 'from memory; tests conflict widely'
 const at = (value: number, source: string): Sourced => sourced(value, value, value, source)
@@ -67,12 +67,12 @@ const KNOTS: Readonly<Record<KnotId, Knot>> = {
     allowance_m: ALLOWANCES.blood,
     efficiency: sourced(0.83, 0.7, 0.95, 'Field & Stream knot test (83 %); trade claims to 95 %'),
     largestStep: sourced(
-      3 * 2.54e-5,
-      2 * 2.54e-5,
-      3 * 2.54e-5,
-      '.002 in (Borger 2009) to .003 in (common practice)',
+      3 * THOU_M,
+      2 * THOU_M,
+      3 * THOU_M,
+      '.002 in (Borger, 2009 article) to .003 in (common practice)',
     ),
-    largestReduction: at(0.35, 'nylon up to 35 % thinner (Borger 2009)'),
+    largestReduction: at(0.35, 'nylon up to 35 % thinner (Borger, 2009 article)'),
     smallestDiameter: at(1.2e-4, 'slow to seat in fine material (common practice)'),
     holdsMixed: false,
   },
@@ -102,7 +102,7 @@ const KNOTS: Readonly<Record<KnotId, Knot>> = {
     places: ['between'],
     turns: 4,
     fixed_m: 0,
-    allowance_m: 3 * INCH,
+    allowance_m: 3 * INCH_M,
     efficiency: sourced(0.82, 0.75, 0.95, MEMORY),
     holdsMixed: true,
   },
@@ -112,7 +112,7 @@ const KNOTS: Readonly<Record<KnotId, Knot>> = {
     places: ['between', 'line'],
     turns: 8,
     fixed_m: 0.01,
-    allowance_m: 4 * INCH,
+    allowance_m: 4 * INCH_M,
     efficiency: sourced(0.82, 0.75, 0.9, MEMORY),
     holdsMixed: true,
   },

@@ -111,7 +111,10 @@ export const BUILT_IN_MATERIALS: readonly Material[] = [
   FLUOROCARBON,
 ]
 
-/** Fresh water at 10 C: density 999.7 kg/m3, against which a strand floats or sinks. */
+/**
+ * Density of fresh water at 10 C, against which a strand floats or sinks: London South Bank University,
+ * water data.
+ */
 const WATER_DENSITY_KG_M3 = 999.7
 
 /** A strand denser than water sinks once wetted; the surface film can hold a fine greased one up. */

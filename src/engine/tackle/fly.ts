@@ -63,7 +63,8 @@ const DISC = 3 // a hackle of 1.5 gapes makes a disc three gapes across (common 
  * Dressing and drag by style. Estimates from hook geometry, uncertain by 35 % in mass and by two in
  * drag area: a dense collar of barbs at Reynolds numbers of 10 to 50 blocks about as much air as its
  * disc, less a third for folding back at speed. Popper: open cup, 1.42 (Hoerner, Fluid-Dynamic Drag,
- * 1965, from memory). A drop test replaces it: drag area = 2 m g / (rho v^2).
+ * 1965, from memory), times 1.2 for tail and collar. Hook wire: wet-fly and nymph hooks a fifth heavier
+ * than dry-fly wire, streamer hooks nearly half. A drop test replaces it: drag area = 2 m g / (rho v^2).
  */
 const STYLES: Readonly<Record<FlyStyle, StyleFigures>> = {
   midge: { dressing: 0.3, wire: 1, coefficient: 0.15, span: DISC, sizedByHook: true },
@@ -91,7 +92,7 @@ const STYLES: Readonly<Record<FlyStyle, StyleFigures>> = {
 const ESTIMATE = 'estimate from hook geometry'
 const YARN_MASS_KG = 20e-6 // a tuft of practice yarn, estimate
 
-/** Bead metals, kg/m3: tungsten alloy and brass (from memory, at about 70 %). */
+/** Bead metals, kg/m3: tungsten alloy and brass (from memory, more likely right than not). */
 const BEAD_DENSITY: Readonly<Record<BeadMetal, number>> = { tungsten: 18000, brass: 8500 }
 const BEAD_FILL = 0.78 // share of the sphere left by its hole, our estimate
 

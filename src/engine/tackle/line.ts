@@ -1,4 +1,4 @@
-import { GRAIN_KG, FOOT_M } from '../units'
+import { GRAIN_KG, FOOT_M, INCH_M } from '../units'
 import { sourced } from '../materials/sourced'
 import type { Sourced } from '../materials/sourced'
 
@@ -88,7 +88,7 @@ const LINE_MODULUS = sourced(1e8, 1.5e7, 4.5e8, 'estimate: plasticised coating o
 
 /** Figures at the line's tip; tip diameter .022 + .002 x weight in (fit to trade figures) unless measured. */
 export function lineFigures(line: FlyLine): LineFigures {
-  const tip_m = line.tipDiameter_m ?? (0.022 + 0.002 * line.weight) * 0.0254
+  const tip_m = line.tipDiameter_m ?? (0.022 + 0.002 * line.weight) * INCH_M
   const fourth = (Math.PI / 64) * tip_m ** 4
   const { low, value, high, source } = LINE_MODULUS
   return {

@@ -1,7 +1,7 @@
 import type { Evaluation } from '../../engine/evaluate'
 import type { Leader } from '../../engine/leader'
 import type { Presentation, SimulatedTurnover, Turnover } from '../../engine/cast'
-import { LAZY_EXTENSION, rankAgainst, STRAIGHT_EXTENSION } from '../../engine/cast'
+import { rankAgainst, verdictOf } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
 import { formatSi, trimZeros } from '../../engine/units'
@@ -63,11 +63,11 @@ function weakestItem(
 
 function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line'): BandItem {
   const name = 'Turnover, estimated'
-  if (turnover === 'no-fly') return { name, figure: 'Not reckoned', rest: 'choose a fly below' }
+  if (turnover === 'no-fly') return { name, figure: 'Not computed', rest: 'choose a fly below' }
   if (turnover === 'no-line')
-    return { name, figure: 'Not reckoned', rest: 'choose a fly line below' }
+    return { name, figure: 'Not computed', rest: 'choose a fly line below' }
   if (leader.purpose === 'tight-line-nymph') {
-    return { name, figure: 'Not reckoned', rest: 'a tight-line rig is swung, not cast in a loop' }
+    return { name, figure: 'Not computed', rest: 'a tight-line rig is swung, not cast in a loop' }
   }
   const fly = leader.tip.fly?.fly
   const { neededSpeed_m_s: needed, caster, lossShares, flySpeed_m_s } = turnover
@@ -98,20 +98,16 @@ const PRESENTATION_WORDS: Readonly<Record<Presentation, string>> = {
 function flownItem(leader: Leader, { turnover: t, presentation, yardstick }: Flown): BandItem {
   const fly = leader.tip.fly?.fly
   const what = fly ? `${FLY_NAMES[fly.style].toLowerCase()} ${formatHook(fly.hook)}` : 'fly'
-  const shape = shapeWords(t.extension)
-  const manner =
-    presentation && t.extension >= LAZY_EXTENSION ? PRESENTATION_WORDS[presentation] : ''
+  const verdict = verdictOf(t.extension)
+  const manner = presentation && verdict !== 'collapsed' ? PRESENTATION_WORDS[presentation] : ''
   return {
     name: 'Turnover, simulated',
-    figure: `${shape}${manner}: ${what}`,
+    figure: `${SHAPES[verdict]}${manner}: ${what}`,
     rest: [rankWords(t, yardstick), needWords(t), oddsWords(t)].filter(Boolean).join('; '),
   }
 }
 
-function shapeWords(extension: number): string {
-  if (extension >= STRAIGHT_EXTENSION) return 'Straight'
-  return extension >= LAZY_EXTENSION ? 'Lazy' : 'Collapsed'
-}
+const SHAPES = { straight: 'Straight', lazy: 'Lazy', collapsed: 'Collapsed' } as const
 
 /** Rankings first: they are what the model is good for. */
 function rankWords({ leastSpeed_m_s }: SimulatedTurnover, yardstick: Flown['yardstick']): string {
@@ -119,7 +115,7 @@ function rankWords({ leastSpeed_m_s }: SimulatedTurnover, yardstick: Flown['yard
   if (!rank || !yardstick) return ''
   const words = {
     easier: 'easier to turn over than',
-    as: 'about as',
+    as: 'about as hard to turn over as',
     harder: 'harder to turn over than',
   }[rank]
   return `${words} “${yardstick.name}”`

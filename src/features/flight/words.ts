@@ -1,5 +1,5 @@
 import type { StoredFlight } from '../../stores/flights'
-import { LAZY_EXTENSION, presentationOf, STRAIGHT_EXTENSION, UNROLLED } from '../../engine/cast'
+import { presentationOf, UNROLLED, verdictOf } from '../../engine/cast'
 
 /** A flight in one sentence, for those who do not watch it. */
 export function flightSentence(flight: StoredFlight): string {
@@ -20,7 +20,12 @@ export function flightSentence(flight: StoredFlight): string {
   return `${parts.join('; ')}.`
 }
 
+const SHAPES = {
+  straight: 'straightens',
+  lazy: 'turns over lazily',
+  collapsed: 'collapses',
+} as const
+
 function shape(extension: number): string {
-  if (extension >= STRAIGHT_EXTENSION) return 'straightens'
-  return extension >= LAZY_EXTENSION ? 'turns over lazily' : 'collapses'
+  return SHAPES[verdictOf(extension)]
 }

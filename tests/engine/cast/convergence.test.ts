@@ -5,7 +5,7 @@ import { relative } from './rig'
 import table from '../../../src/features/model/convergence.json'
 
 describe('table of convergence (own computation, tests/support/convergence.mjs)', () => {
-  it('has a row for each varied cast', () => {
+  it('the table shows a row for each varied cast', () => {
     expect(table.rows.map((row) => row.file)).toEqual(VARIED.map((varied) => varied.file))
   })
 
@@ -19,7 +19,7 @@ describe('table of convergence (own computation, tests/support/convergence.mjs)'
   })
 
   // The aim of the fine mesh. Its extension and time keep to it; the low loop's speed at the turn does not.
-  it('the fine mesh is converged: extension to 0.005, time to 1.1 %, speed at the turn to 2 % in ten of twelve', () => {
+  it('the table shows the fine mesh converged: extension to 0.005, time to 1.1 %, speed at the turn to 2 % in ten of twelve', () => {
     for (const { fine, reference } of table.rows) {
       expect(Math.abs(fine.extension - reference.extension)).toBeLessThan(0.005)
       expect(relative(fine.timeOfTurn_s, reference.timeOfTurn_s)).toBeLessThan(0.011)

@@ -8,10 +8,10 @@ import { flyFrom } from '../../../src/engine/cast/runCast'
 import { caseFor, VARIED } from '../../support/convergence-table'
 import { bareCase, G, stateOf, strand } from './rig'
 
-/** The measures taken again from every position of a flight, by their definitions alone. */
-function measured(input: CastCase) {
+/** The measures of a flight taken again from every position of it, by their definitions alone. */
+function measured(input: CastCase, fly = runCast) {
   const chain = buildChain(input)
-  const flight = runCast(input, { frameEvery_s: 1e-9 })
+  const flight = fly(input, { frameEvery_s: 1e-9 })
   const at = ({ x, y }: Frame) => {
     const [b, n] = [chain.butt, chain.links]
     const dx = x[n]! - x[b]!

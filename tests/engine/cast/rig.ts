@@ -111,7 +111,7 @@ export function run(
   while (state.time_s < end_s - 1e-12) {
     applyForces(state, chain, input, stepper)
     watched.force?.(state)
-    if (!advance(state, chain, input, stepper, Math.min(cap_s, end_s - state.time_s)))
+    if (!advance(state, chain, stepper, Math.min(cap_s, end_s - state.time_s)))
       throw new Error(`stuck at ${state.time_s} s`)
     if (watched.after?.(state)) return
   }

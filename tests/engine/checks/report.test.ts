@@ -12,6 +12,7 @@ import {
 } from '../build'
 import { badOffers, rank, reportOf } from './support'
 import fc from 'fast-check'
+import type { LimitDefinition } from '../../../src/engine/checks'
 import type { Leader } from '../../../src/engine/leader'
 import {
   CHECK_IDS,
@@ -137,7 +138,10 @@ describe('limits', () => {
         const own = limitsFor(purpose, { [id]: 0.123456 })
         expect(own[id]).toBe(0.123456)
         expect(limitSource(id, own, purpose)).toBe('your own limit')
-        expect(limitSource(id, limitsFor(purpose), purpose)).toBe(LIMIT_DEFINITIONS[id].source)
+        const { source, byPurpose }: LimitDefinition = LIMIT_DEFINITIONS[id]
+        // A purpose's own number is ours and says so.
+        const adapted = byPurpose && purpose in byPurpose ? '; adapted to this purpose: estimate' : ''
+        expect(limitSource(id, limitsFor(purpose), purpose)).toBe(source + adapted)
       }
     },
   )

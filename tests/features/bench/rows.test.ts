@@ -171,7 +171,7 @@ describe('verdict', () => {
   it('asks for fly or line where turnover cannot be reckoned', () => {
     const noFly = { ...leader, tip: { joint: leader.tip.joint } }
     const noLine = { ...leader, outfit: {} }
-    expect(items(noFly)[2]).toMatchObject({ figure: 'Not reckoned', rest: 'choose a fly below' })
+    expect(items(noFly)[2]).toMatchObject({ figure: 'Not computed', rest: 'choose a fly below' })
     expect(items(noLine)[2]).toMatchObject({ rest: 'choose a fly line below' })
   })
 

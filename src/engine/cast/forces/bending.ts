@@ -3,7 +3,8 @@ import type { State } from '../state'
 
 /**
  * Angle (rad, -pi to pi) from its sine and cosine: four times the arc tangent of its quarter, as a polynomial
- * within 1e-7 of itself. No branch and no call: an arc tangent met late undoes the compiled loop.
+ * within 1e-7 of it. Its coefficients are fitted over the quarter circle (derived), the angle is right to 4e-7.
+ * No branch and no call: an arc tangent met late undoes the compiled loop.
  */
 function turnAngle(sine: number, cosine: number): number {
   const half = Math.sqrt(Math.abs(1 + cosine) * 0.5 + 1e-30)
