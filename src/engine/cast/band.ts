@@ -10,7 +10,7 @@ export const POORLY_KNOWN = {
   axialFriction: { low: 0.7, high: 2 },
   /** A factor of two either way, as in tackle/fly.ts: estimate. */
   flyDrag: { low: 0.5, high: 2 },
-  /** Within the bands of materials/material.ts, 1.5 to 4 GPa: estimate. */
+  /** About the bands of materials/material.ts, 1.5 to 4 GPa: estimate. */
   modulus: { low: 0.5, high: 1.5 },
   /** Spools of one size differ by about 3 %: estimate. */
   diameter: { low: 0.97, high: 1.03 },

@@ -16,6 +16,8 @@ export interface CastChoices {
   readonly mesh?: CastCase['mesh']
   /** Wet strands are limper; what the outfit says unless given. */
   readonly wet?: boolean
+  /** As weighed and measured, in place of what the style and hook say. */
+  readonly fly?: { readonly mass_kg?: number; readonly dragArea_m2?: number }
   /** Natural curvature of the leader off the spool, 1/m. */
   readonly curl_1_m?: number
 }
@@ -35,7 +37,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     segments: leader.segments.map((s) =>
       strandOf(leader, s, choices.wet ?? wet ?? false, choices.curl_1_m ?? 0),
     ),
-    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
+    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value, ...choices.fly },
     cast: {
       ...STANDARD_SETTINGS,
       lineSpeed_m_s: caster.lineSpeed_m_s,

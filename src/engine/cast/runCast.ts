@@ -51,6 +51,21 @@ export interface Ledger {
   readonly bending_J: Float64Array
 }
 
+/** When each first happened, s; null where it did not. */
+export interface FlightEvents {
+  /** The whole leader points forward. */
+  readonly unrolled_s: number | null
+  /** The chord reaches what counts as straight, the fly ahead of the butt. */
+  readonly straight_s: number | null
+  /** Any part of line, leader or fly is on the water. */
+  readonly firstTouch_s: number | null
+  /** Leader and fly move no faster than a few centimetres a second; the line may swing from the rod yet. */
+  readonly atRest_s: number | null
+}
+
+/** Slower than this nothing is seen to move, m/s; estimate. */
+const REST_M_S = 0.05
+
 export interface FlightResult {
   /** `ok`, or what went wrong and when. */
   readonly status: string
@@ -61,6 +76,7 @@ export interface FlightResult {
   readonly unrolledFraction: number
   readonly flySpeedAtTurn_m_s: number | null
   readonly timeOfTurn_s: number | null
+  readonly events: FlightEvents
   readonly touchTime_s: number | null
   readonly touchSpeed_m_s: number | null
   readonly slackOnWater: number | null
@@ -162,6 +178,12 @@ class Watch {
   private unrolled = 0
   private turnSpeed: number | null = null
   private turnTime: number | null = null
+  private events: { -readonly [K in keyof FlightEvents]: number | null } = {
+    unrolled_s: null,
+    straight_s: null,
+    firstTouch_s: null,
+    atRest_s: null,
+  }
   private touchTime: number | null = null
   private touchSpeed: number | null = null
   private readonly frames: Frame[] = []
@@ -204,6 +226,7 @@ class Watch {
       this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
       if (now.height <= 0) this.touch(last, now)
     }
+    this.lookAtEvents(state, now)
     if (state.time_s >= this.nextFrame) this.frame(state)
   }
 
@@ -238,6 +261,28 @@ class Watch {
     const isStraight = this.extension >= straight && this.unrolled >= UNROLLED
     if (isStraight && now.chord < this.extension * PAST && this.turnTime !== null)
       this.isPast = true
+  }
+
+  private lookAtEvents(state: State, now: Watch['last']): void {
+    const { events } = this
+    const { straight = STRAIGHT_EXTENSION } = this.options
+    if (this.unrolled > 0.999) events.unrolled_s ??= now.time
+    if (now.ahead && now.chord >= straight) events.straight_s ??= now.time
+    if (events.firstTouch_s === null) {
+      if (this.isAnyWet(state)) events.firstTouch_s = now.time
+    } else if (events.atRest_s === null && this.isAtRest(state)) events.atRest_s = now.time
+  }
+
+  private isAnyWet({ y }: State): boolean {
+    for (let k = 1; k <= this.chain.links; k++) if (y[k]! <= 0) return true
+    return false
+  }
+
+  private isAtRest({ vx, vy }: State): boolean {
+    for (let k = this.chain.butt; k <= this.chain.links; k++) {
+      if (vx[k]! * vx[k]! + vy[k]! * vy[k]! > REST_M_S * REST_M_S) return false
+    }
+    return true
   }
 
   private touch(last: Watch['last'], now: Watch['last']): void {
@@ -332,6 +377,7 @@ class Watch {
       unrolledFraction: this.unrolled,
       flySpeedAtTurn_m_s: this.turnSpeed,
       timeOfTurn_s: this.turnTime,
+      events: this.events,
       touchTime_s: this.touchTime,
       touchSpeed_m_s: this.touchSpeed,
       slackOnWater: flown ? 1 - this.last.chord : null,

@@ -12,7 +12,7 @@ interface Objection {
 }
 
 const SMALL_REDUCTION = 0.25 // a blood knot seats on it whatever the size, estimate
-/** Slack on a knot's largest step: .004 in, which is tolerated (common practice), passes where .003 in is the rule. */
+/** Slack on a knot's largest step: .004 in passes where .003 in is the rule, as it is tolerated (common practice). */
 const STEP_SLACK = 1.34
 const VERY_UNEQUAL = 0.5 // below this ratio an Albright holds better than a surgeon's (common practice; estimate)
 
@@ -100,7 +100,7 @@ function thinner_m({ profile }: CheckInput, { index }: JointProfile): number {
   return Math.min(...pair.map((s) => s.diameter_m))
 }
 
-/** The knot that serves there: three passes, an Albright on very unequal strands, a loop or a clinch at the ends. */
+/** The knot that serves: three passes, an Albright on very unequal strands, a loop or a clinch at the ends. */
 function substitute({ place, diameterRatio }: JointProfile): KnotId {
   if (place === 'line') return 'loop-to-loop'
   if (place === 'fly') return 'improved-clinch'

@@ -205,7 +205,7 @@ export function limitFor(id: LimitId, purpose: Purpose): number | null {
   return own === undefined ? definition.usual : own
 }
 
-/** Where a limit comes from: the user's own word wins and says so, and a purpose's own number says that it is one. */
+/** Where a limit comes from: the user's own word wins and says so; so does a number adapted to a purpose. */
 export function limitSource(id: LimitId, limits: Limits, purpose: Purpose): string {
   if (limits[id] !== limitFor(id, purpose)) return 'your own limit'
   const { source, byPurpose }: LimitDefinition = LIMIT_DEFINITIONS[id]

@@ -6,7 +6,7 @@ import { limitSource } from './limits'
 
 const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up, estimate
 const SLACK_X = 1 // one size beyond either end for wind, weight and the maker's gauge, estimate
-const LARGEST_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
+const LARGEST_RULED_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
 const FINEST_SPOOL_X = 8 // spools run from 0X to 8X (common practice)
 
 /** Tippet by hook size divided by three to four, for the flies that the trade sizes so. */
@@ -19,7 +19,7 @@ export const tippetAndFly: Check = {
     if (!fly) return 'no-fly'
     if (!tippet) return 'no-tippet'
     const [by4, by3] = [limits.flyRuleLow, limits.flyRuleHigh]
-    if (!isSizedByHook(fly.style) || fly.hook < LARGEST_HOOK || by4 === null || by3 === null)
+    if (!isSizedByHook(fly.style) || fly.hook < LARGEST_RULED_HOOK || by4 === null || by3 === null)
       return 'not-for-this-fly'
     if (leader.purpose === 'salt-water' || leader.purpose === 'bite-tippet')
       return 'not-for-this-purpose'

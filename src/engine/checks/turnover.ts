@@ -100,6 +100,7 @@ export function turnoverCandidates(leader: Leader, limits: Limits): Remedy[] {
       ? [0.85, 0.7, 0.55, 0.4].flatMap((share) => shorter(tippet, at, share, shortest))
       : []),
     ...(tippet ? [1, 2].flatMap((sizes) => stouter(tippet, sizes)) : []),
+    ...(tippet ? [0.15, 0.3, 0.45].flatMap((share) => movedUp(tippet, at, share, shortest)) : []),
     ...[2, 4].flatMap((sizes) => smallerFly(leader, sizes)),
   ]
 }
@@ -108,6 +109,19 @@ function shorter(tippet: Segment, at: number, share: number, shortest_m: number)
   const length = quantityOf(tippet.length.si * share, 'length', tippet.length.unit)
   if (length.si < shortest_m) return []
   return [{ id: 'shorten', figures: { length_m: length.si }, edit: { kind: 'length', at, length } }]
+}
+
+/** Length from the tippet to the piece above it, the total kept. */
+function movedUp(tippet: Segment, at: number, share: number, shortest_m: number): Remedy[] {
+  const amount_m = tippet.length.si * share
+  if (at < 1 || tippet.length.si - amount_m < shortest_m) return []
+  return [
+    {
+      id: 'move-length',
+      figures: { amount_m, from: at + 1, to: at },
+      edit: { kind: 'move-length', from: at, to: at - 1, amount_m },
+    },
+  ]
 }
 
 function stouter(tippet: Segment, sizes: number): Remedy[] {

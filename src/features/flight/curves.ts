@@ -1,4 +1,6 @@
+import type { Band } from '../../engine/cast'
 import type { StoredFlight } from '../../stores/flights'
+import { STRAIGHT_EXTENSION } from '../../engine/cast'
 import { SPEEDS_M_S } from '../../stores/flights'
 import { chordOf, leaderLength_m } from './scene'
 
@@ -37,13 +39,18 @@ export function extensionCurves(flights: readonly StoredFlight[]): Curve[] {
   }))
 }
 
-/** Greatest extension against line speed. */
-export function speedCurves(flights: readonly StoredFlight[]): Curve[] {
-  return flights.map(({ leader, extensions }, i) => ({
+/** Greatest extension against line speed, and where the least speeds of likely casts lie. */
+export function speedCurves(flights: readonly StoredFlight[], band: Band | null = null): Curve[] {
+  const curves = flights.map(({ leader, extensions }, i) => ({
     name: leader.name,
     isWater: i > 0,
     points: extensions.map((y, k) => ({ x: SPEEDS_M_S[k] ?? 0, y })),
   }))
+  const fastest = SPEEDS_M_S.at(-1) ?? 0
+  if (!band || band.p10_m_s === null) return curves
+  const ends = [band.p10_m_s, band.p90_m_s ?? fastest]
+  const points = ends.map((x) => ({ x: Math.min(x, fastest), y: STRAIGHT_EXTENSION }))
+  return [...curves, { name: 'least speed in eight of ten likely casts', points }]
 }
 
 export interface PieceLoss {

@@ -140,7 +140,8 @@ describe('limits', () => {
         expect(limitSource(id, own, purpose)).toBe('your own limit')
         const { source, byPurpose }: LimitDefinition = LIMIT_DEFINITIONS[id]
         // A purpose's own number is ours and says so.
-        const adapted = byPurpose && purpose in byPurpose ? '; adapted to this purpose: estimate' : ''
+        const adapted =
+          byPurpose && purpose in byPurpose ? '; adapted to this purpose: estimate' : ''
         expect(limitSource(id, limitsFor(purpose), purpose)).toBe(source + adapted)
       }
     },

@@ -31,7 +31,7 @@ const overloaded = (
 /** Rank of no finding at all: below a note's. */
 const NOTHING = -1
 
-/** What is said once a cast is simulated that turns over at 20 m/s, well beyond an ordinary caster's 12 (from memory). */
+/** What is said of a simulated cast that needs 20 m/s, well beyond an ordinary caster's 12 (from memory). */
 function flown(purpose: Purpose, extension: number) {
   const turnover = {
     extension,
@@ -40,7 +40,11 @@ function flown(purpose: Purpose, extension: number) {
     lineSpeed_m_s: 12,
     band: null,
   }
-  const { findings } = evaluate(overloaded('popper', { purpose }), {}, { turnover, cures: [] }).checks
+  const { findings } = evaluate(
+    overloaded('popper', { purpose }),
+    {},
+    { turnover, cures: [] },
+  ).checks
   return findings.filter((f) => f.id === 'turnover').map((f) => [f.variant, f.severity])
 }
 

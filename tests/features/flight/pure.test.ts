@@ -172,6 +172,16 @@ describe('the curves', () => {
     expect(speedCurves([{ ...sound, extensions: [] }])[0]?.points).toEqual([])
   })
 
+  it('mark where the least speeds of likely casts lie, cut off at the last speed drawn', () => {
+    const band = { samples: 60, p10_m_s: 7, p50_m_s: 9, p90_m_s: null, probability: 0.8 }
+    const marked = speedCurves([sound], band).at(-1)
+    expect(marked?.points).toEqual([
+      { x: 7, y: 0.95 },
+      { x: 19, y: 0.95 },
+    ])
+    expect(speedCurves([sound], { ...band, p10_m_s: null })).toHaveLength(1)
+  })
+
   it('of loss name line, pieces and fly, and add up to what the ledger lost', () => {
     const rows = lossRows(sound)
     expect(rows.map(({ name }) => name)).toEqual([
