@@ -44,7 +44,7 @@ export interface Ways {
 }
 
 /** Does its jobs here, a step a turn of the event loop; ways may be changed as the test goes on. */
-export class InProcessWorker extends PuppetWorker {
+class InProcessWorker extends PuppetWorker {
   readonly #cancelled = new Set<number>()
   readonly #ways: Ways
 

@@ -7,7 +7,7 @@ import { finish, stepsOf } from '../../../src/worker/jobs'
 import { fingerprintOf } from '../../../src/stores/casts'
 import { overloadedLeader, quickCase, soundLeader } from '../../worker/casts'
 
-export function flownFlight(leader: Leader): StoredFlight {
+function flownFlight(leader: Leader): StoredFlight {
   const input = quickCase(leader)
   return {
     leader,
