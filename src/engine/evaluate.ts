@@ -29,11 +29,7 @@ export interface Evaluation {
  * @param own the user's limits in place of ours.
  * @param simulated what a simulated cast of this very leader said; judged in place of the estimate.
  */
-export function evaluate(
-  leader: Leader,
-  own: LimitOverrides = {},
-  simulated?: Simulation,
-): Evaluation {
+export function evaluate(leader: Leader, own?: LimitOverrides, simulated?: Simulation): Evaluation {
   const results = resultsOf(leader, own, simulated)
   const { findings } = results.checks
   const helps = (finding: Finding, { edit }: Remedy) =>
@@ -72,7 +68,11 @@ function firstOfEach(
   })
 }
 
-function resultsOf(leader: Leader, own: LimitOverrides, simulated?: Simulation): Evaluation {
+function resultsOf(
+  leader: Leader,
+  own: LimitOverrides | undefined,
+  simulated?: Simulation,
+): Evaluation {
   const profile = profileOf(leader)
   const results = {
     profile,

@@ -1,11 +1,11 @@
 import type { Leader } from '../leader'
 import type { Profile } from '../profile'
-import type { Caster } from '../tackle'
+import type { Caster, FlyLine } from '../tackle'
 import type { LoopPiece, LoopRun, PieceLoss } from './energyModel'
 import type { TurnoverVerdict } from './simulated'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { CASTERS, flyFigures, linePieces } from '../tackle'
-import { STANDARD_AIR, chengCylinderDrag, matsuiAxialFriction } from './drag'
+import { STANDARD_AIR, chengCylinderDrag, dragTable, matsuiAxialFriction, readTable } from './drag'
 import { runLoop } from './energyModel'
 import { STRAIGHT_EXTENSION, verdictOf } from './simulated'
 
@@ -56,7 +56,7 @@ export function estimateTurnover(
   const caster = CASTERS[casterId ?? 'ordinary']
   const R = caster.loopHeight_m / 2
   const legOfLine_m = Math.max(0.3, STANDARD_CAST.lineOut_m - STANDARD_CAST.rodLeg_m - Math.PI * R)
-  const linePart: LoopPiece[] = linePieces(line, legOfLine_m).reverse()
+  const linePart = lineLeg(line, legOfLine_m)
   const { mass, dragArea } = flyFigures(choice.fly)
   const run = runLoop({
     pieces: [...linePart, ...leaderPieces(profile)],
@@ -64,9 +64,8 @@ export function estimateTurnover(
     speed_m_s: caster.lineSpeed_m_s,
     radius_m: R,
     airDensity_kg_m3: STANDARD_AIR.density_kg_m3,
-    // The loop's front meets air at half the leg's speed; the leg slides at all of it.
-    crossDrag: (d, v) => chengCylinderDrag((d * v) / 2 / STANDARD_AIR.kinematicViscosity_m2_s),
-    axialFriction: (d, v) => matsuiAxialFriction((d * v) / STANDARD_AIR.kinematicViscosity_m2_s),
+    crossDrag,
+    axialFriction,
   })
   return judged(run, caster, profile.total_m, legOfLine_m, linePart.length)
 }
@@ -111,6 +110,37 @@ function merged(pieces: readonly PieceLoss[]): PieceLoss[] {
     speed_m_s: tip.at(-1)?.speed_m_s ?? 0,
   }
   return [...pieces.slice(0, first), last]
+}
+
+/** The line's share of the fly leg: the same for every edit of a leader on one line. */
+const LEGS = new WeakMap<
+  FlyLine,
+  { readonly length_m: number; readonly pieces: readonly LoopPiece[] }
+>()
+
+function lineLeg(line: FlyLine, length_m: number): readonly LoopPiece[] {
+  const known = LEGS.get(line)
+  if (known?.length_m === length_m) return known.pieces
+  const pieces = linePieces(line, length_m).reverse()
+  LEGS.set(line, { length_m, pieces })
+  return pieces
+}
+
+// Laws read from tables: an estimate at every keystroke has no time for a dozen powers.
+const CROSS = dragTable(chengCylinderDrag)
+const AXIAL = dragTable(matsuiAxialFriction)
+const PER_VISCOSITY = 1 / STANDARD_AIR.kinematicViscosity_m2_s
+
+/** The loop's front meets air at half the leg's speed. */
+function crossDrag(diameter_m: number, speed_m_s: number): number {
+  const re = (diameter_m * speed_m_s * PER_VISCOSITY) / 2
+  return readTable(CROSS, re) / re
+}
+
+/** The leg slides through it at all of its speed. */
+function axialFriction(diameter_m: number, speed_m_s: number): number {
+  const re = diameter_m * speed_m_s * PER_VISCOSITY
+  return readTable(AXIAL, re) / re
 }
 
 function judged(

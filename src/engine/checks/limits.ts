@@ -192,10 +192,16 @@ export const LIMIT_IDS = Object.keys(LIMIT_DEFINITIONS) as LimitId[]
 export type Limits = Readonly<Record<LimitId, number | null>>
 export type LimitOverrides = Partial<Readonly<Record<LimitId, number>>>
 
+const NO_OVERRIDES: LimitOverrides = {}
+const ours = new Map<Purpose, Limits>()
+
 /** The limits for a purpose, with the user's own in place of ours. */
-export function limitsFor(purpose: Purpose, own: LimitOverrides = {}): Limits {
+export function limitsFor(purpose: Purpose, own: LimitOverrides = NO_OVERRIDES): Limits {
+  const known = own === NO_OVERRIDES ? ours.get(purpose) : undefined
+  if (known) return known
   const limits: Partial<Record<LimitId, number | null>> = {}
   for (const id of LIMIT_IDS) limits[id] = own[id] ?? limitFor(id, purpose)
+  if (own === NO_OVERRIDES) ours.set(purpose, limits as Limits)
   return limits as Limits
 }
 
