@@ -15,8 +15,9 @@ import { FIRST_SHIPPED } from './shipped'
 
 const TARGET = STRAIGHT_EXTENSION
 const BAND_SAMPLES = 60
-/** The mesh that follows a drag: 1 % in extension at a few milliseconds a flight. */
-const LIVE = { mesh: 'coarse' } as const
+/** What is shown of a cast is flown as the flight view flies it; long searches make do with a coarser mesh. */
+const LIVE = { mesh: 'usual' } as const
+const SEARCH_MESH = 'coarse'
 
 /** Inputs as a text: two cases with the same text are the same case. */
 export function fingerprintOf(input: CastCase | string): string {
@@ -68,7 +69,12 @@ export const useCasts = defineStore('casts', () => {
     problem.value = undefined
     if (typeof now === 'string') return
     await quietly(async (pool) => {
-      const job = { kind: 'verdict', input: now, target: TARGET } as const
+      const job = {
+        kind: 'verdict',
+        input: now,
+        target: TARGET,
+        searchMesh: SEARCH_MESH,
+      } as const
       const verdict = await pool.run(job, { lane: 'live' })
       if (verdict.status !== 'ok') throw new Error(verdict.status)
       // An edit that no cast feels may have come meanwhile; one that it feels has asked anew.
@@ -117,7 +123,7 @@ export const useCasts = defineStore('casts', () => {
     const take = (band: Band) => amend({ turnover: { ...turnoverOf(now, verdict), band } }, asked)
     const job = {
       kind: 'band',
-      input: now,
+      input: { ...now, mesh: SEARCH_MESH },
       target: TARGET,
       from_m_s,
       samples: BAND_SAMPLES,
@@ -134,7 +140,12 @@ export const useCasts = defineStore('casts', () => {
     if (typeof now === 'string') return
     const of = fingerprintOf(now)
     await quietly(async (pool) => {
-      const job = { kind: 'verdict', input: now, target: TARGET } as const
+      const job = {
+        kind: 'verdict',
+        input: now,
+        target: TARGET,
+        searchMesh: SEARCH_MESH,
+      } as const
       const { status, leastSpeed_m_s } = await pool.run(job, { lane: 'yardstick' })
       // Without a measure there is no comparison, which the verdict shows by saying nothing of it.
       if (status === 'ok') yard.value = { fingerprint: of, least_m_s: leastSpeed_m_s }

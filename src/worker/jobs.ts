@@ -25,7 +25,7 @@ export function stepsOf<J extends Job>(job: J): Steps<ResultOf<J>>
 export function stepsOf(job: Job): Steps<Result> {
   switch (job.kind) {
     case 'verdict':
-      return verdictSteps(job.input, job.target)
+      return verdictSteps(job)
     case 'flight':
       return flightSteps(job.input)
     case 'band':
@@ -56,10 +56,11 @@ function* once<R>(compute: () => R): Steps<R> {
   return compute()
 }
 
-function* verdictSteps(
-  input: CastCase,
-  target: number,
-): Steps<ResultOf<Job & { kind: 'verdict' }>> {
+function* verdictSteps({
+  input,
+  target,
+  searchMesh,
+}: Job & { kind: 'verdict' }): Steps<ResultOf<Job & { kind: 'verdict' }>> {
   const flight = runCast(input, { stopWhenStraight: true })
   const extension = flight.unrolledFraction >= UNROLLED ? flight.extension : 0
   const { status, flySpeedAtTurn_m_s } = flight
@@ -67,9 +68,10 @@ function* verdictSteps(
   yield { done: 0.2, partial: so_far }
   if (status !== 'ok') return so_far
   const from_m_s = input.cast.lineSpeed_m_s
+  const search = { ...input, mesh: searchMesh ?? input.mesh }
   return {
     ...so_far,
-    leastSpeed_m_s: leastLineSpeed(input, { target, from_m_s, tolerance_m_s: 0.2 }),
+    leastSpeed_m_s: leastLineSpeed(search, { target, from_m_s, tolerance_m_s: 0.2 }),
   }
 }
 

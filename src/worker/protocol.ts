@@ -12,7 +12,13 @@ import type { Leader } from '../engine/leader'
 
 /** What the workers can be asked. Everything in it is plain data. */
 export type Job =
-  | { readonly kind: 'verdict'; readonly input: CastCase; readonly target: number }
+  | {
+      readonly kind: 'verdict'
+      readonly input: CastCase
+      readonly target: number
+      /** A coarser mesh for the search of the least speed, which takes many flights. */
+      readonly searchMesh?: CastCase['mesh']
+    }
   | { readonly kind: 'flight'; readonly input: CastCase }
   | {
       readonly kind: 'band'

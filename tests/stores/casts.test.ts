@@ -52,7 +52,7 @@ describe('following the bench', () => {
     expect(bench.flown).toBeUndefined()
     begin()
     await flown(bench)
-    const input = caseOf(bench.leader, { mesh: 'coarse' })
+    const input = caseOf(bench.leader, { mesh: 'usual' })
     expect(bench.flown?.fingerprint).toBe(fingerprintOf(input))
     expect(bench.flown?.turnover).toMatchObject({ lineSpeed_m_s: 12, band: null })
     expect(bench.flown?.turnover.extension).toBeGreaterThan(STRAIGHT_EXTENSION)
@@ -163,7 +163,7 @@ describe('what follows the verdict', () => {
     expect(kinds(asked).filter((kind) => kind !== 'verdict')).toEqual(['cures', 'band'])
     expect(bench.flown).toMatchObject({ turnover: { leastSpeed_m_s } })
     for (const { edit } of bench.flown!.cures)
-      expect(turnsOver(applyEdit(bench.leader, edit), { mesh: 'coarse' })).toBe(true)
+      expect(turnsOver(applyEdit(bench.leader, edit), { mesh: 'usual' })).toBe(true)
     // Offered at the finding, and one that is applied does away with it.
     const finding = bench.evaluation.checks.findings.find(({ id }) => id === 'turnover')
     expect(finding?.remedies).toEqual(bench.flown?.cures)
@@ -276,7 +276,7 @@ describe('a leader that cannot be cast in a loop', () => {
     await vi.waitFor(() => expect(verdictsOf(asked)).toBe(1))
     await turn()
     // The one verdict is the yardstick's.
-    expect(asked()[0]).toMatchObject({ input: caseOf(shippedLeader(), { mesh: 'coarse' }) })
+    expect(asked()[0]).toMatchObject({ input: caseOf(shippedLeader(), { mesh: 'usual' }) })
     expect(bench.flown).toBeUndefined()
     expect(casts.problem).toBeUndefined()
   })
