@@ -203,6 +203,9 @@ function segmentLengthSentences(
   }
 }
 
+/** A figure is about; a bound such as “more than” says so itself. */
+const about = (figure: string): string => (/^\d/.test(figure) ? `about ${figure}` : figure)
+
 function turnoverSentences(
   { measured: m, limit: l, severity, variant }: Finding,
   say: Say,
@@ -213,8 +216,8 @@ function turnoverSentences(
     why: flown
       ? `In the simulated cast the leader came to ${say.percent(m.extension)} of its length. The drag of a fly is known within a factor of two: trust the ranking of two leaders more than the speed.`
       : `The loop reaches the fly too late, so it falls short. Of what the air takes, ${say.percent(m.flyShare)} goes to the fly’s own drag. An estimate from mass and drag, without the flight itself.`,
-    measured: `needs ${say.speed(m.needed_m_s)} of line speed`,
-    usual: `this caster throws ${say.speed(l.speed_m_s).replace('about ', '')}`,
+    measured: `needs ${about(say.speed(m.needed_m_s))} of line speed`,
+    usual: `this caster throws ${say.speed(l.speed_m_s)}`,
   }
 }
 

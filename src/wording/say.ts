@@ -31,13 +31,14 @@ export function sayIn(units: SpokenUnits): Say {
     force: (N) => formatSi(number(N), 'force', units.force),
     percent: (share) => `${Math.round(number(share) * 100)} %`,
     ratio: (value) => number(value).toFixed(2),
-    speed: (m_s) =>
-      number(m_s) > FASTEST_SAID
-        ? `more than ${FASTEST_SAID} m/s`
-        : `about ${trimZeros(number(m_s).toFixed(1))} m/s`,
+    speed: (m_s) => speedText(number(m_s)),
     mass: (kg) => formatSi(number(kg), 'mass', units.force === 'kg' ? 'kg' : 'lb'),
   }
 }
 
 /** Beyond what any arm throws a figure is only a way of saying no. */
-const FASTEST_SAID = 40
+export const FASTEST_SAID = 40
+
+export function speedText(m_s: number): string {
+  return m_s > FASTEST_SAID ? `more than ${FASTEST_SAID} m/s` : `${trimZeros(m_s.toFixed(1))} m/s`
+}

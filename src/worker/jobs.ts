@@ -18,7 +18,7 @@ import { applyEdit } from '../engine/leader'
 /** A job as steps of some tens of milliseconds, so that it can be stopped between them. Pure. */
 export type Steps<R> = Generator<Progress<R> | null, R>
 
-/** Frames this often, s: half of a screen's, which the eye still takes for motion in a cast. */
+/** Frames this often, s: as a screen shows them. */
 const FRAME_S = 1 / 60
 
 export function stepsOf<J extends Job>(job: J): Steps<ResultOf<J>>

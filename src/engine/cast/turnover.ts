@@ -38,7 +38,7 @@ export interface Turnover {
 }
 
 // Uncertainty of the needed speed: axial friction, loop start and fly drag are poorly known; our estimate.
-const BAND = { low: 0.75, high: 1.3 }
+export const SPEED_BAND = { low: 0.75, high: 1.3 } as const
 
 /**
  * The closed-form estimate for one leader, or the name of what is missing.
@@ -157,7 +157,11 @@ function judged(
   return {
     caster,
     verdict: verdictOf(extension),
-    neededSpeed_m_s: { value: needed, low: needed * BAND.low, high: needed * BAND.high },
+    neededSpeed_m_s: {
+      value: needed,
+      low: needed * SPEED_BAND.low,
+      high: needed * SPEED_BAND.high,
+    },
     flySpeed_m_s: run.endSpeed_m_s,
     lossShares: lossShares(run.pieces),
     segments,

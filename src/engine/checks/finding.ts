@@ -95,3 +95,8 @@ export interface Check {
   readonly id: CheckId
   readonly run: (input: CheckInput) => Outcome
 }
+
+/** How severe a finding is, as a number: the more, the severer. */
+export function rank({ severity }: Finding): number {
+  return SEVERITIES.indexOf(severity)
+}

@@ -193,15 +193,17 @@ export type Limits = Readonly<Record<LimitId, number | null>>
 export type LimitOverrides = Partial<Readonly<Record<LimitId, number>>>
 
 const NO_OVERRIDES: LimitOverrides = {}
-const ours = new Map<Purpose, Limits>()
+/** Worked out once for each set of overrides, which are replaced and never changed. */
+const WORKED_OUT = new WeakMap<LimitOverrides, Map<Purpose, Limits>>()
 
 /** The limits for a purpose, with the user's own in place of ours. */
 export function limitsFor(purpose: Purpose, own: LimitOverrides = NO_OVERRIDES): Limits {
-  const known = own === NO_OVERRIDES ? ours.get(purpose) : undefined
+  const byPurpose = WORKED_OUT.get(own) ?? new Map<Purpose, Limits>()
+  const known = byPurpose.get(purpose)
   if (known) return known
   const limits: Partial<Record<LimitId, number | null>> = {}
   for (const id of LIMIT_IDS) limits[id] = own[id] ?? limitFor(id, purpose)
-  if (own === NO_OVERRIDES) ours.set(purpose, limits as Limits)
+  WORKED_OUT.set(own, byPurpose.set(purpose, limits as Limits))
   return limits as Limits
 }
 

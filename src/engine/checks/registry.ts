@@ -1,5 +1,5 @@
 import type { Check, CheckId, CheckInput, Finding, NotCheckedReason } from './finding'
-import { SEVERITIES } from './finding'
+import { rank } from './finding'
 import { buttAndLine } from './buttAndLine'
 import { knotUnsuited } from './knotUnsuited'
 import { label } from './label'
@@ -58,8 +58,4 @@ export function runChecks(input: CheckInput): CheckReport {
   }
   findings.sort((a, b) => rank(b) - rank(a) || a.place.index - b.place.index)
   return { findings, passed, notChecked }
-}
-
-function rank(finding: Finding): number {
-  return SEVERITIES.indexOf(finding.severity)
 }

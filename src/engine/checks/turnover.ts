@@ -1,5 +1,5 @@
 import type { Turnover } from '../cast'
-import { verdictOf } from '../cast'
+import { SPEED_BAND, verdictOf } from '../cast'
 import type { Leader, Segment } from '../leader'
 import type { Check, CheckInput, Finding, Remedy, Simulation } from './finding'
 import type { Limits } from './limits'
@@ -51,7 +51,7 @@ function judgeFlight(
   const isLazy = verdict === 'lazy'
   const likely = flown.band
     ? flown.band.probability > UNLIKELY
-    : needed * UNSURE <= flown.lineSpeed_m_s
+    : needed * SPEED_BAND.low <= flown.lineSpeed_m_s
   return [
     {
       id: 'turnover',
@@ -70,8 +70,7 @@ function judgeFlight(
   ]
 }
 
-/** Until the band is in, a speed is unsure by a quarter; with it, one in five counts as unlikely. */
-const UNSURE = 0.75
+/** Chances below one in five count as unlikely; estimate. */
 const UNLIKELY = 0.2
 
 /** A slack-line leader is meant to fall short of straight. */

@@ -1,5 +1,5 @@
 import type { CheckId, Figures, Finding } from './finding'
-import { SEVERITIES } from './finding'
+import { rank } from './finding'
 
 /**
  * Whether a remedy does what it offers: its finding goes or lessens, and nothing severer comes in its
@@ -28,10 +28,6 @@ function lessens(finding: Finding, before: readonly Finding[], after: readonly F
 function isWorse(found: Finding, finding: Finding, before: readonly Finding[]): boolean {
   if (found.id === 'stated-total' || rank(found) <= rank(finding)) return false
   return !before.some((b) => b.id === found.id && rank(b) >= rank(found))
-}
-
-function rank({ severity }: Finding): number {
-  return SEVERITIES.indexOf(severity)
 }
 
 function isSamePlace({ place: a }: Finding, { place: b }: Finding): boolean {

@@ -1,11 +1,11 @@
 import type { Evaluation } from '../../engine/evaluate'
 import type { Leader } from '../../engine/leader'
 import type { Presentation, SimulatedTurnover, Turnover } from '../../engine/cast'
-import { rankAgainst, verdictOf } from '../../engine/cast'
+import { rankAgainst, SPEED_BAND, verdictOf } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
 import { formatSi, trimZeros } from '../../engine/units'
-import { CASTER_NAMES, FLY_NAMES } from '../../wording'
+import { CASTER_NAMES, FASTEST_SAID, FLY_NAMES, speedText } from '../../wording'
 import { placeText } from './rows'
 import { totalUnit } from './units'
 
@@ -77,7 +77,7 @@ function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line')
   return {
     name,
     figure: `${verdictWords(turnover)}: ${what}`,
-    rest: `needs ${speed(needed.value)} (${speed(needed.low)} to ${speed(needed.high)}) of line speed, ${thrower} throws ${caster.lineSpeed_m_s}; the loop reaches the fly at ${speed(flySpeed_m_s)}; the fly takes ${Math.round(lossShares.fly * 100)} % of what the air takes${only}`,
+    rest: `needs ${speedText(needed.value)} (${speedText(needed.low)} to ${speedText(needed.high)}) of line speed, ${thrower} throws ${caster.lineSpeed_m_s}; the loop reaches the fly at ${speedText(flySpeed_m_s)}; the fly takes ${Math.round(lossShares.fly * 100)} % of what the air takes${only}`,
   }
 }
 
@@ -124,8 +124,11 @@ function rankWords({ leastSpeed_m_s }: SimulatedTurnover, yardstick: Flown['yard
 function needWords({ leastSpeed_m_s: least, lineSpeed_m_s, band }: SimulatedTurnover): string {
   const throws = `you throw ${trimZeros(lineSpeed_m_s.toFixed(1))}`
   if (least === null) return `no line speed up to ${FASTEST_SAID} m/s turns it over; ${throws}`
-  const [low, high] = [band?.p10_m_s ?? least * 0.75, band?.p90_m_s ?? least * 1.3]
-  return `needs ${speed(least)} (${Math.round(low)} to ${band && band.p90_m_s === null ? 'more than 40' : Math.round(high)}), ${throws}`
+  const [low, high] = [
+    band?.p10_m_s ?? least * SPEED_BAND.low,
+    band?.p90_m_s ?? least * SPEED_BAND.high,
+  ]
+  return `needs ${speedText(least)} (${Math.round(low)} to ${band && band.p90_m_s === null ? `more than ${FASTEST_SAID}` : Math.round(high)}), ${throws}`
 }
 
 function oddsWords({ band }: SimulatedTurnover): string {
@@ -138,10 +141,4 @@ function verdictWords({ verdict, neededSpeed_m_s: needed, caster }: Turnover): s
     return needed.high <= caster.lineSpeed_m_s ? 'Turns over' : 'Should turn over'
   }
   return needed.low <= caster.lineSpeed_m_s ? 'May not turn over' : 'Does not turn over'
-}
-
-const FASTEST_SAID = 40
-
-function speed(m_s: number): string {
-  return m_s > FASTEST_SAID ? `more than ${FASTEST_SAID} m/s` : `${trimZeros(m_s.toFixed(1))} m/s`
 }
