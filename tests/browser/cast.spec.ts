@@ -27,7 +27,7 @@ const button = (page: Page, name: string | RegExp) => page.getByRole('button', {
 const picture = (page: Page) => scene(page).locator('g.one .leader').getAttribute('points')
 
 async function castIt(page: Page) {
-  await button(page, 'Cast it').click()
+  await page.getByRole('link', { name: 'Cast' }).click()
   await expect(sentence(page).first()).toBeVisible(SOON)
 }
 
@@ -115,8 +115,8 @@ test.describe('the cast', () => {
     await button(page, 'Play').click()
     await expect.poll(() => picture(page)).not.toBe(before)
     await button(page, 'Pause').click()
-    const held = await picture(page)
     await expect(button(page, 'Play')).toBeVisible()
+    const held = await picture(page)
     await page.waitForTimeout(150)
     expect(await picture(page)).toBe(held)
   })
@@ -210,7 +210,7 @@ test('the cast opened by its address flies all the same', async ({ page }) => {
 test('a leader without a fly says what is missing, not nothing', async ({ page }) => {
   await openBench(page)
   await flyStyle(page).selectOption('')
-  await button(page, 'Cast it').click()
+  await page.getByRole('link', { name: 'Cast' }).click()
   await expect(page.getByRole('alert')).toContainText('carries no fly')
 })
 

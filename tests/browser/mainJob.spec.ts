@@ -45,7 +45,7 @@ test('the main job: a shipped formula is changed by keyboard, warned about, mend
   await expect(cell(page, 'Diameter of piece 4')).toHaveValue(mended)
 
   // Found again among the formulas, taken out as a file, removed, and brought back from the file.
-  await page.getByRole('button', { name: 'Formulas' }).click()
+  await page.getByRole('link', { name: 'Formulas' }).click()
   await page.getByLabel('Whose').selectOption('own')
   await page.getByRole('searchbox').fill('riffles mine')
   await expect(page.getByRole('status').filter({ hasText: 'of' })).toContainText(/^1 of/)

@@ -18,7 +18,7 @@ export async function openBench(page: Page): Promise<void> {
 }
 
 export async function openLibrary(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Formulas' }).click()
+  await page.getByRole('link', { name: 'Formulas' }).click()
   await expect(page.getByRole('searchbox')).toBeVisible()
 }
 

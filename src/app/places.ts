@@ -1,0 +1,40 @@
+import type { Component } from 'vue'
+import { defineAsyncComponent } from 'vue'
+
+/** A place of the app beside the bench: the hash that opens it, its name, and how its view is fetched. */
+interface PlaceOf {
+  /** As the row of places shows it; without a name it is reached from another place only. */
+  readonly name?: string
+  readonly view: Component
+}
+
+/** All places but the bench, which is there at once; each is fetched when it is first opened. */
+export const PLACES = {
+  library: {
+    name: 'Formulas',
+    view: defineAsyncComponent(async () => (await import('../features/library')).LibraryView),
+  },
+  cast: {
+    name: 'Cast',
+    view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
+  },
+  model: {
+    view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
+  },
+} as const satisfies Record<string, PlaceOf>
+
+export type Place = keyof typeof PLACES | 'bench'
+
+/** The row of places: name and hash of each that is reached from everywhere. */
+export const NAMED: readonly { id: Place; name: string }[] = [
+  { id: 'bench', name: 'Bench' },
+  ...Object.entries<PlaceOf>(PLACES).flatMap(([id, { name }]) =>
+    name ? [{ id: id as Place, name }] : [],
+  ),
+]
+
+/** The place that an address names, "#cast" or "#cast/more"; the bench if none. */
+export function placeOf(hash: string): Place {
+  const id = hash.slice(1).split('/', 1)[0] ?? ''
+  return id in PLACES ? (id as Place) : 'bench'
+}
