@@ -179,11 +179,11 @@ function toBead(file: NonNullable<FlyFile['bead']>): Bead {
 }
 
 function toOutfit(file: FileOf<'outfit'>): Outfit {
-  const { rod, line, lineTip, fish, caster, wet } = file
+  const { rod, line, lineTip, fish, caster, ownCast, wet } = file
   const designation = line === undefined ? undefined : parseDesignation(line)
   const tip = lineTip ? { tipDiameter_m: lineTip.si } : {}
   return {
-    ...present({ rod, lineTip, fish, caster, wet }),
+    ...present({ rod, lineTip, fish, caster, ownCast, wet }),
     ...(designation ? { line: { ...designation, ...tip } } : {}),
     ...extraOf(file, OUTFIT),
   }

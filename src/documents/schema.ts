@@ -118,6 +118,14 @@ const designation = v.pipe(
   v.description(DESIGNATION),
 )
 
+const OWN_CAST = record(
+  {
+    lineSpeed_m_s: numberBetween(3, 40, 'line speed in m/s'),
+    loopHeight_m: numberBetween(0.2, 3, 'height of the loop in m'),
+  },
+  'your cast as measured, such as { "lineSpeed_m_s": 11, "loopHeight_m": 1 }',
+)
+
 export const OUTFIT = record(
   {
     rod: v.optional(quantity('length')),
@@ -125,6 +133,7 @@ export const OUTFIT = record(
     lineTip: v.optional(quantity('diameter')),
     fish: v.optional(quantity('mass')),
     caster: v.optional(oneOf(CASTER_IDS)),
+    ownCast: v.optional(OWN_CAST),
     wet: v.optional(v.boolean('true or false')),
   },
   'the outfit, such as { "rod": "9 ft", "line": "WF5F" }',

@@ -108,8 +108,9 @@ function exactly(si: number | undefined, size: number, unit: string): string | u
   return si === undefined ? undefined : `${Number((si / size).toPrecision(9))} ${unit}`
 }
 
-function writeOutfit({ rod, line, lineTip, fish, caster, wet, extra }: Outfit): Json {
-  return { ...plain({ rod, line: line?.designation, lineTip, fish, caster, wet }), ...extra }
+function writeOutfit({ rod, line, lineTip, fish, caster, ownCast, wet, extra }: Outfit): Json {
+  const fields = plain({ rod, line: line?.designation, lineTip, fish, caster, wet })
+  return { ...fields, ...(ownCast ? { ownCast } : {}), ...extra }
 }
 
 function writeMaterial(material: OwnMaterial): Json {

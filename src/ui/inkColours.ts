@@ -1,6 +1,13 @@
 import { onBeforeUnmount, onMounted, shallowRef } from 'vue'
 
-const NAMES = { ink: '--ink', faint: '--faint-ink', rule: '--rule', water: '--water' } as const
+const NAMES = {
+  ink: '--ink',
+  faint: '--faint-ink',
+  rule: '--rule',
+  water: '--water',
+  third: '--third',
+  fourth: '--fourth',
+} as const
 export type InkColours = Readonly<Record<keyof typeof NAMES, string>>
 
 /** Tokens as a canvas takes them: resolved, and again whenever the theme changes. */

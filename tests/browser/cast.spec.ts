@@ -4,6 +4,7 @@ import {
   diameter,
   findings,
   formulaName,
+  goTo,
   handle,
   length,
   openBench,
@@ -27,7 +28,7 @@ const button = (page: Page, name: string | RegExp) => page.getByRole('button', {
 const picture = (page: Page) => scene(page).locator('g.one .leader').getAttribute('points')
 
 async function castIt(page: Page) {
-  await page.getByRole('link', { name: 'Cast' }).click()
+  await goTo(page, 'Cast')
   await expect(sentence(page).first()).toBeVisible(SOON)
 }
 
@@ -169,7 +170,7 @@ test.describe('the cast', () => {
   })
 
   test('has its charts drawn, and a mark in them that goes with the moment', async ({ page }) => {
-    await expect(page.locator('.charts canvas')).toHaveCount(3)
+    await expect(page.locator('.charts canvas')).toHaveCount(4)
     // The line, seven pieces and the fly each have a row of what they lost.
     await expect(page.locator('.charts table tbody tr')).toHaveCount(9)
     const before = await pixels(page, 'Energy along time')
@@ -210,7 +211,7 @@ test('the cast opened by its address flies all the same', async ({ page }) => {
 test('a leader without a fly says what is missing, not nothing', async ({ page }) => {
   await openBench(page)
   await flyStyle(page).selectOption('')
-  await page.getByRole('link', { name: 'Cast' }).click()
+  await goTo(page, 'Cast')
   await expect(page.getByRole('alert')).toContainText('carries no fly')
 })
 

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import type { Page } from '@playwright/test'
+import { goTo } from '../support/bench-page'
 import { expect, test } from '../support/watched'
 
 const cell = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true })
@@ -45,7 +46,7 @@ test('the main job: a shipped formula is changed by keyboard, warned about, mend
   await expect(cell(page, 'Diameter of piece 4')).toHaveValue(mended)
 
   // Found again among the formulas, taken out as a file, removed, and brought back from the file.
-  await page.getByRole('link', { name: 'Formulas' }).click()
+  await goTo(page, 'Formulas')
   await page.getByLabel('Whose').selectOption('own')
   await page.getByRole('searchbox').fill('riffles mine')
   await expect(page.getByRole('status').filter({ hasText: 'of' })).toContainText(/^1 of/)

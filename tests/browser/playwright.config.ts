@@ -25,6 +25,9 @@ export default defineConfig({
   testMatch: '**/*.spec.ts',
   outputDir: `${root}test-results`,
   fullyParallel: true,
+  // A machine that does other things as well is slow, not wrong; a test that hangs is still found.
+  timeout: 90_000,
+  expect: { timeout: 15_000 },
   workers: 2,
   reporter: 'list',
   use: {

@@ -6,18 +6,18 @@ import { stand } from '../support/fixture'
 // Happy-dom has no canvas: what a chart is given is tested beside it, its pixels in the browser.
 vi.mock('vue-chartjs', () => ({ Scatter: { template: '<i></i>' } }))
 
-const components = Object.keys(import.meta.glob('../../src/{ui,features}/**/*.vue')).map((path) =>
-  path.replace('../../src/', ''),
+const components = Object.keys(import.meta.glob('../../src/{ui,stage,features}/**/*.vue')).map(
+  (path) => path.replace('../../src/', ''),
 )
 
-const modules = import.meta.glob<{ fixtures: Fixtures }>('../{ui,features/*}/fixtures.ts', {
+const modules = import.meta.glob<{ fixtures: Fixtures }>('../{ui,stage,features/*}/fixtures.ts', {
   eager: true,
 })
 
 /** Fixtures by the place of their component under src. */
 const all = Object.entries(modules).flatMap(([path, { fixtures }]) => {
   const folder = path
-    .replace(/^\.\.\/ui/, 'ui')
+    .replace(/^\.\.\//, '')
     .replace(/^\.\//, 'features/')
     .replace('fixtures.ts', '')
   return Object.entries(fixtures).map(([file, fixture]) => [`${folder}${file}`, fixture] as const)

@@ -140,6 +140,7 @@ const outfit = recordOf(
     lineTip: withUnit(spelled(0.6, 1.2, 2), ' mm'),
     fish: withUnit(spelled(1, 30, 1), ' lb'),
     caster: fc.constantFrom(...CASTER_IDS),
+    ownCast: fc.record({ lineSpeed_m_s: decimals(3, 40, 1), loopHeight_m: decimals(0.2, 3, 2) }),
     wet: fc.boolean(),
   },
 )

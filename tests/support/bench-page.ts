@@ -17,8 +17,15 @@ export async function openBench(page: Page): Promise<void> {
   await expect(formulaName(page)).toHaveValue('Middle Sallow riffles 9 ft 5X')
 }
 
+/** To a place of the app by its name in the row of places, or behind the button of places on a phone. */
+export async function goTo(page: Page, name: string): Promise<void> {
+  const places = page.getByRole('button', { name: 'Places' })
+  if (await places.isVisible()) await places.click()
+  await page.getByRole('link', { name, exact: true }).click()
+}
+
 export async function openLibrary(page: Page): Promise<void> {
-  await page.getByRole('link', { name: 'Formulas' }).click()
+  await goTo(page, 'Formulas')
   await expect(page.getByRole('searchbox')).toBeVisible()
 }
 

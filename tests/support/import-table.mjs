@@ -72,8 +72,12 @@ export const table = {
     packages: ['vue'],
     why: 'ui parts get everything by props, so that each can be shown without store, worker or storage',
   },
+  stage: {
+    may: ['engine', 'wording', 'ui', 'worker/protocol'],
+    why: 'the stage draws and plays casts that it is given, for every feature that shows one',
+  },
   features: {
-    may: ['stores', 'engine', 'documents', 'wording', 'charts', 'ui'],
+    may: ['stores', 'engine', 'documents', 'wording', 'charts', 'ui', 'stage'],
     why: 'a feature reaches storage and worker through the stores, and no other feature at all',
   },
   app: {

@@ -119,3 +119,11 @@ function runPiece(input: LoopInput, piece: LoopPiece, leg: Leg): PieceLoss {
   loss.speed_m_s = leg.speed_m_s
   return loss
 }
+
+/**
+ * Line speed (m/s) from the way (m) and time (s) of the loop's front: between a leg at rest and a leg
+ * that flies at v the front moves at v/2 (derived: each leg feeds it by as much as the other).
+ */
+export function lineSpeedOfLoop(way_m: number, time_s: number): number {
+  return (2 * way_m) / time_s
+}

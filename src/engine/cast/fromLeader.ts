@@ -2,9 +2,9 @@ import type { Leader, Segment } from '../leader'
 import type { FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
 import { cutList } from '../bench'
-import { diameter_m, materialOf } from '../leader'
+import { casterOf, diameter_m, materialOf } from '../leader'
 import { linearDensity_kg_m } from '../materials'
-import { CASTERS, flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'
+import { flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
 
@@ -24,11 +24,11 @@ export interface CastChoices {
 
 /** The case of a leader with its line, fly and caster, or the name of what is missing. */
 export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'no-fly' | 'no-line' {
-  const { line, caster: casterId, wet } = leader.outfit
+  const { line, wet } = leader.outfit
   const choice = leader.tip.fly
   if (!choice) return 'no-fly'
   if (!line) return 'no-line'
-  const caster = CASTERS[casterId ?? 'ordinary']
+  const caster = casterOf(leader.outfit)
   const { mass, dragArea } = flyFigures(choice.fly)
   const out_m = choices.lineOut_m ?? STANDARD_CAST.lineOut_m
   return {

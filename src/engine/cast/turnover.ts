@@ -4,7 +4,8 @@ import type { Caster, FlyLine } from '../tackle'
 import type { LoopPiece, LoopRun, PieceLoss } from './energyModel'
 import type { TurnoverVerdict } from './simulated'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
-import { CASTERS, flyFigures, linePieces } from '../tackle'
+import { casterOf } from '../leader'
+import { flyFigures, linePieces } from '../tackle'
 import { STANDARD_AIR, chengCylinderDrag, dragTable, matsuiAxialFriction, readTable } from './drag'
 import { runLoop } from './energyModel'
 import { STRAIGHT_EXTENSION, verdictOf } from './simulated'
@@ -49,11 +50,11 @@ export function estimateTurnover(
   leader: Leader,
   profile: Profile,
 ): Turnover | 'no-fly' | 'no-line' {
-  const { line, caster: casterId } = leader.outfit
+  const { line } = leader.outfit
   const choice = leader.tip.fly
   if (!choice) return 'no-fly'
   if (!line) return 'no-line'
-  const caster = CASTERS[casterId ?? 'ordinary']
+  const caster = casterOf(leader.outfit)
   const R = caster.loopHeight_m / 2
   const legOfLine_m = Math.max(0.3, STANDARD_CAST.lineOut_m - STANDARD_CAST.rodLeg_m - Math.PI * R)
   const linePart = lineLeg(line, legOfLine_m)

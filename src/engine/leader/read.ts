@@ -1,6 +1,8 @@
 import type { Material } from '../materials'
-import type { Joint, Leader, Part, Segment } from './types'
+import type { Caster } from '../tackle'
+import type { Joint, Leader, Outfit, Part, Segment } from './types'
 import { BUILT_IN_MATERIALS } from '../materials'
+import { CASTERS } from '../tackle'
 
 /** The diameter (m) that counts: as measured where a micrometer was put on it, else as labelled. */
 export function diameter_m(segment: Segment): number {
@@ -30,6 +32,11 @@ export function materialOf(leader: Leader, id: string): Material {
 export function materialsOf(leader: Pick<Leader, 'materials'>): Material[] {
   const own = new Set(leader.materials.map((m) => m.id))
   return [...leader.materials, ...BUILT_IN_MATERIALS.filter((m) => !own.has(m.id))]
+}
+
+/** Line speed and loop height of the outfit: as measured, else of its caster, else of an ordinary one. */
+export function casterOf({ ownCast, caster }: Outfit): Caster {
+  return ownCast ?? CASTERS[caster ?? 'ordinary']
 }
 
 /** Which of the three shares a part counts towards: a sighter is middle, a bite or shock piece is tippet. */

@@ -1,6 +1,6 @@
 import type { Quantity } from '../units'
 import type { KnotId, Material } from '../materials'
-import type { CasterId, Fly, FlyLine } from '../tackle'
+import type { Caster, CasterId, Fly, FlyLine } from '../tackle'
 
 /** Parts of a leader from the line to the fly. */
 export const PARTS = ['butt', 'mid-section', 'sighter', 'tippet', 'shock', 'bite'] as const
@@ -94,6 +94,8 @@ export interface Outfit {
   readonly lineTip?: Quantity
   readonly fish?: Quantity
   readonly caster?: CasterId
+  /** The cast as the person measured it, which wins over the caster's. */
+  readonly ownCast?: Caster
   readonly wet?: boolean
   readonly extra?: Extra
 }

@@ -5,7 +5,7 @@ import { rankAgainst, SPEED_BAND, verdictOf } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
 import { formatSi, trimZeros } from '../../engine/units'
-import { CASTER_NAMES, FASTEST_SAID, FLY_NAMES, speedText } from '../../wording'
+import { casterName, FASTEST_SAID, FLY_NAMES, speedText } from '../../wording'
 import { placeText } from './rows'
 import { totalUnit } from './units'
 
@@ -72,7 +72,7 @@ function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line')
   const fly = leader.tip.fly?.fly
   const { neededSpeed_m_s: needed, caster, lossShares, flySpeed_m_s } = turnover
   const what = fly ? `${FLY_NAMES[fly.style].toLowerCase()} ${formatHook(fly.hook)}` : 'fly'
-  const thrower = CASTER_NAMES[leader.outfit.caster ?? 'ordinary'].toLowerCase()
+  const thrower = casterName(leader.outfit).toLowerCase()
   const only = leader.segments.some((s) => s.attachments.length > 0) ? '; the tip fly alone' : ''
   return {
     name,

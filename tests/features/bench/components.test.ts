@@ -408,6 +408,18 @@ describe('OutfitBar', () => {
     expect(edits(bar)).toHaveLength(1)
   })
 
+  it('shows a cast of one’s own, until a caster is chosen in its place', async () => {
+    const ownCast = { lineSpeed_m_s: 11, loopHeight_m: 1 }
+    const { outfit } = soundLeader()
+    const bar = show('OutfitBar.vue', {
+      leader: { ...soundLeader(), outfit: { ...outfit, ownCast } },
+    })
+    expect(bar.get<HTMLSelectElement>('.caster select').element.value).toBe('own')
+    await bar.get('.caster select').setValue('strong')
+    expect(lastEdit(bar).outfit).toMatchObject({ caster: 'strong' })
+    expect(lastEdit(bar).outfit).not.toHaveProperty('ownCast')
+  })
+
   it('clears line, rod and fish', async () => {
     const bar = show('OutfitBar.vue')
     await bar.get('.line input').setValue('')

@@ -1,20 +1,16 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { VueWrapper } from '@vue/test-utils'
 import { flushPromises, mount } from '@vue/test-utils'
-import type { ChartData } from 'chart.js'
 import { createPinia } from 'pinia'
 import FlightView from '../../../src/features/flight/View.vue'
+import OwnCast from '../../../src/features/flight/OwnCast.vue'
 import WhatHelps from '../../../src/features/flight/WhatHelps.vue'
-import { extentOf, polylines } from '../../../src/features/flight/scene'
 import { useBench } from '../../../src/stores/bench'
 import { useFlights } from '../../../src/stores/flights'
 import { useLibrary } from '../../../src/stores/library'
-import { stand } from '../../support/fixture'
 import type { Ways } from '../../worker/inProcess'
 import { overloadedLeader, soundLeader } from '../../worker/casts'
 import { inProcessPool } from '../../worker/inProcess'
-import { fixtures } from './fixtures'
-import { overloaded, sound } from './flights'
 
 const { chart } = vi.hoisted(() => ({ chart: { name: 'ScatterStub', props: ['data', 'options'] } }))
 // Happy-dom has no canvas: here the data are looked at that the chart is given.
@@ -25,14 +21,6 @@ afterEach(() => {
   for (const wrapper of standing.splice(0)) wrapper.unmount()
   vi.restoreAllMocks()
 })
-
-function show(file: string, patch: object = {}): VueWrapper {
-  const fixture = fixtures[file]
-  if (!fixture) throw new Error(`no fixture for ${file}`)
-  const wrapper = stand(fixture, patch)
-  standing.push(wrapper)
-  return wrapper
-}
 
 const button = (wrapper: VueWrapper, text: string) => {
   const found = wrapper.findAll('button').find((one) => one.text() === text)
@@ -46,96 +34,6 @@ const field = (wrapper: VueWrapper, text: string) => {
 }
 const valueOf = (wrapper: VueWrapper, text: string) =>
   (field(wrapper, text).element as HTMLInputElement).value
-
-describe('FlightScene', () => {
-  it('draws rod, water, line, leader, every joint and the fly, at the moment asked for', () => {
-    const scene = show('FlightScene.vue')
-    const { flight, buttNode } = sound.flown
-    const { line, leader } = polylines(flight.frames[0]!, buttNode)
-    expect(scene.get('.fly-line').attributes('points')).toBe(line)
-    expect(scene.get('.leader').attributes('points')).toBe(leader)
-    expect(scene.findAll('.knot')).toHaveLength(sound.leader.segments.length)
-    expect(scene.find('.rod').exists()).toBe(true)
-    expect(scene.find('.water').exists()).toBe(true)
-    expect(scene.get('.hook').attributes('transform')).toContain(String(flight.frames[0]!.x.at(-1)))
-    expect(scene.get('.rod').attributes('y2')).toBe('-2')
-  })
-
-  it('moves with time', async () => {
-    const scene = show('FlightScene.vue')
-    const before = scene.get('.leader').attributes('points')
-    await scene.setProps({ time_s: 0.4 })
-    expect(scene.get('.leader').attributes('points')).not.toBe(before)
-  })
-
-  it('dots what moves fast: some of the strand, not all', () => {
-    const dots = show('FlightScene.vue', { time_s: 0.3 }).findAll('.moving').length
-    expect(dots).toBeGreaterThan(0)
-    expect(dots).toBeLessThan(sound.flown.flight.nodes / 3)
-  })
-
-  it('lays a second cast over the first, marked as the second', () => {
-    const flights = [sound, overloaded]
-    const scene = show('FlightScene.vue', { flights, extent: extentOf(flights) })
-    expect(scene.findAll('.fly-line')).toHaveLength(2)
-    expect(scene.findAll('g.two .knot')).toHaveLength(overloaded.leader.segments.length)
-  })
-
-  it('has a name, and one scale for both axes', () => {
-    const scene = show('FlightScene.vue')
-    expect(scene.attributes('aria-label')).toBeTruthy()
-    const [left, , width, height] = (scene.attributes('viewBox') ?? '').split(' ').map(Number)
-    const extent = extentOf([sound])
-    expect([left, width, height]).toEqual([
-      extent.left,
-      extent.right - extent.left,
-      extent.top - extent.bottom,
-    ])
-    expect(scene.attributes('preserveAspectRatio') ?? '').not.toContain('none')
-  })
-
-  it('stands without any flight', () => {
-    expect(show('FlightScene.vue', { flights: [] }).findAll('polyline')).toHaveLength(0)
-  })
-})
-
-describe('LineChart', () => {
-  const dataOf = (wrapper: VueWrapper) =>
-    wrapper.getComponent({ name: 'ScatterStub' }).props('data') as ChartData<'scatter'>
-
-  it('gives each curve its points and its own dash, and marks the moment', () => {
-    const curves = ['one', 'two', 'three'].map((name, i) => ({
-      name,
-      points: [{ x: i, y: 4 }],
-      isWater: i > 0,
-    }))
-    const { datasets } = dataOf(show('LineChart.vue', { curves, marker: 0.7 }))
-    expect(datasets).toHaveLength(4)
-    expect(datasets.slice(0, 3).map(({ data }) => data)).toEqual(curves.map((c) => c.points))
-    const dashes = datasets
-      .slice(0, 3)
-      .map((one) => JSON.stringify((one as { borderDash?: unknown }).borderDash))
-    expect(new Set(dashes).size).toBe(3)
-    expect(datasets[3]?.data).toEqual([
-      { x: 0.7, y: 0 },
-      { x: 0.7, y: 4 },
-    ])
-  })
-
-  it('without a marker or a curve draws none', () => {
-    expect(dataOf(show('LineChart.vue', { curves: [], marker: undefined })).datasets).toEqual([])
-    // A marker among no curves stays finite.
-    const { datasets } = dataOf(show('LineChart.vue', { curves: [] }))
-    expect(datasets[0]?.data).toEqual([
-      { x: 0.5, y: 0 },
-      { x: 0.5, y: 0.01 },
-    ])
-  })
-
-  it('names its curves in words', () => {
-    expect(show('LineChart.vue').get('.legend').text()).toContain('Sound')
-  })
-})
 
 /** The view over stores whose casts are flown in this process. */
 function standView(ways: Ways = { silent: ['speeds'] }) {
@@ -175,7 +73,7 @@ describe('the cast view', () => {
       'Frame back',
       'Frame on',
     ])
-    expect(view.findAllComponents({ name: 'ScatterStub' })).toHaveLength(3)
+    expect(view.findAllComponents({ name: 'ScatterStub' })).toHaveLength(4)
     const rows = view.findAll('.charts tbody tr')
     expect(rows).toHaveLength((flights.first?.leader.segments.length ?? 0) + 2)
     expect(view.text()).not.toMatch(/NaN|undefined|Infinity/)
@@ -291,11 +189,15 @@ describe('the cast view', () => {
     vi.spyOn(performance, 'now').mockReturnValue(1000)
     await view.get('.play select').setValue('0.1')
     await button(view, 'Play').trigger('click')
-    ticks.at(-1)?.(2000)
+    ticks.at(-1)?.(1100)
     await flushPromises()
-    expect(momentOf(view)).toBeCloseTo(0.1, 2)
+    expect(momentOf(view)).toBeCloseTo(0.01, 2)
     expect(button(view, 'Pause')).toBeTruthy()
-    ticks.at(-1)?.(60_000)
+    // A page that was held up for a second goes on from where it stood.
+    ticks.at(-1)?.(2100)
+    await flushPromises()
+    expect(momentOf(view)).toBeCloseTo(0.02, 2)
+    for (let now = 2200; now < 80_000; now += 100) ticks.at(-1)?.(now)
     await flushPromises()
     expect(momentOf(view)).toBeCloseTo(flights.first!.flown.flight.frames.at(-1)!.time_s, 2)
     // From the end it begins anew.
@@ -360,11 +262,61 @@ describe('the cast view', () => {
     expect(still.get('.stills').attributes('open')).toBeDefined()
   })
 
+  it('keeps a cast of one’s own with the leader, which undo takes back', async () => {
+    const { view, bench } = standView({ silent: ['flight', 'speeds'] })
+    await field(view, 'Line speed').setValue('10.5')
+    await button(view, 'Keep 10.5 m/s and 0.8 m as your cast').trigger('click')
+    expect(bench.leader.outfit.ownCast).toEqual({ lineSpeed_m_s: 10.5, loopHeight_m: 0.8 })
+    expect(valueOf(view, 'Line speed')).toBe('10.5')
+    bench.undo()
+    await flushPromises()
+    expect(bench.leader.outfit.ownCast).toBeUndefined()
+    expect(valueOf(view, 'Line speed')).toBe('12')
+  })
+
   it('leads back, and to how it is computed', async () => {
     const { view } = standView({ silent: ['flight'] })
     await button(view, 'How this is computed').trigger('click')
     await button(view, 'Back to the bench').trigger('click')
-    expect(view.emitted()).toMatchObject({ model: [[]], close: [[]] })
+    expect(view.emitted()).toMatchObject({ go: [['model'], ['bench']] })
+  })
+})
+
+describe('OwnCast', () => {
+  function standOwn(props: object = {}) {
+    const mounted: unknown = mount(OwnCast, {
+      props: { cast: { lineSpeed_m_s: 11, loopHeight_m: 0.9 }, kept: undefined, ...props },
+    })
+    const wrapper = mounted as VueWrapper
+    standing.push(wrapper)
+    return wrapper
+  }
+
+  it('takes the line as twice as fast as the front of its loop', async () => {
+    const wrapper = standOwn()
+    await field(wrapper, 'The loop runs').setValue(3)
+    await field(wrapper, 'in, s').setValue(0.5)
+    await button(wrapper, 'Take 12.0 m/s').trigger('click')
+    expect(wrapper.emitted('speed')).toEqual([[12]])
+  })
+
+  it('takes no speed that no line flies at, and says so', async () => {
+    const wrapper = standOwn()
+    await field(wrapper, 'The loop runs').setValue(30)
+    await field(wrapper, 'in, s').setValue(0.5)
+    expect(button(wrapper, 'Take 120.0 m/s').attributes('disabled')).toBeDefined()
+    expect(wrapper.get('[role="alert"]').text()).toContain('3 to 40')
+  })
+
+  it('keeps what is set once, and forgets it', async () => {
+    const wrapper = standOwn()
+    const keep = 'Keep 11 m/s and 0.9 m as your cast'
+    await button(wrapper, keep).trigger('click')
+    expect(wrapper.emitted('keep')).toEqual([[{ lineSpeed_m_s: 11, loopHeight_m: 0.9 }]])
+    await wrapper.setProps({ kept: { lineSpeed_m_s: 11, loopHeight_m: 0.9 } })
+    expect(button(wrapper, keep).attributes('disabled')).toBeDefined()
+    await button(wrapper, 'Back to an ordinary caster').trigger('click')
+    expect(wrapper.emitted('forget')).toHaveLength(1)
   })
 })
 

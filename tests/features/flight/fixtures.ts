@@ -1,30 +1,14 @@
-import FlightScene from '../../../src/features/flight/FlightScene.vue'
-import LineChart from '../../../src/features/flight/LineChart.vue'
+import OwnCast from '../../../src/features/flight/OwnCast.vue'
 import FlightView from '../../../src/features/flight/View.vue'
 import WhatHelps from '../../../src/features/flight/WhatHelps.vue'
-import { extensionCurves } from '../../../src/features/flight/curves'
-import { extentOf } from '../../../src/features/flight/scene'
 import type { Fixtures } from '../../support/fixture'
-import { sound } from './flights'
-
-const flights = [sound]
+import { sound } from '../../stage/flights'
 
 export const fixtures: Fixtures = {
-  'FlightScene.vue': {
-    component: FlightScene,
-    props: { flights, extent: extentOf(flights), time_s: 0 },
-    shows: '4 m',
-  },
-  'LineChart.vue': {
-    component: LineChart,
-    props: {
-      title: 'Extension along time',
-      x: 's',
-      y: 'chord over length',
-      curves: extensionCurves(flights),
-      marker: 0.5,
-    },
-    shows: 'Extension along time',
+  'OwnCast.vue': {
+    component: OwnCast,
+    props: { cast: { lineSpeed_m_s: 11, loopHeight_m: 0.9 }, kept: undefined },
+    shows: 'Keep 11 m/s and 0.9 m as your cast',
   },
   'WhatHelps.vue': {
     component: WhatHelps,

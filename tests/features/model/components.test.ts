@@ -39,7 +39,7 @@ describe('the page for instructors', () => {
   it('tells when it is closed', async () => {
     const page = show('View.vue')
     await page.get('header button').trigger('click')
-    expect(page.emitted('close')).toHaveLength(1)
+    expect(page.emitted('go')).toHaveLength(1)
   })
 })
 

@@ -1,5 +1,5 @@
-import type { Frame } from '../../engine/cast'
-import type { StoredFlight } from '../../stores/flights'
+import type { Frame } from '../engine/cast'
+import type { Shown } from './shown'
 
 /** What the scene must hold, m: one scale for both axes, the same for both leaders. */
 export interface Extent {
@@ -13,7 +13,7 @@ const MARGIN_M = 0.4
 const UNDER_WATER_M = 0.35
 
 /** The box that holds every frame of every flight, rod tip and water included. */
-export function extentOf(flights: readonly StoredFlight[]): Extent {
+export function extentOf(flights: readonly Shown[]): Extent {
   let [left, right, top] = [-0.6, 1, 2.5]
   for (const { flown } of flights) {
     for (const { x, y } of flown.flight.frames) {
@@ -64,7 +64,7 @@ export function chordOf(frame: Frame, butt: number, leaderLength_m: number): num
   return (Math.sign(dx) * Math.hypot(dx, dy)) / leaderLength_m
 }
 
-export function leaderLength_m({ input }: StoredFlight): number {
+export function leaderLength_m({ input }: Shown): number {
   return input.segments.reduce((sum, s) => sum + s.length_m, 0)
 }
 
@@ -77,9 +77,7 @@ export function speedsAt(frames: readonly Frame[], i: number): number[] {
 }
 
 /** Moments worth a still: start, half unrolled, turn, greatest extension, touch; in order, none twice. */
-export function keyMoments({
-  flown,
-}: StoredFlight): { readonly name: string; readonly time_s: number }[] {
+export function keyMoments({ flown }: Shown): { readonly name: string; readonly time_s: number }[] {
   const { timeOfTurn_s, timeOfExtension_s, touchTime_s } = flown.flight
   const half = timeOfTurn_s === null ? null : timeOfTurn_s * 0.6
   const moments = [

@@ -1,8 +1,8 @@
-import type { StoredFlight } from '../../stores/flights'
-import { presentationOf, UNROLLED, verdictOf } from '../../engine/cast'
+import type { Shown } from './shown'
+import { presentationOf, UNROLLED, verdictOf } from '../engine/cast'
 
 /** A flight in one sentence, for those who do not watch it. */
-export function flightSentence(flight: StoredFlight): string {
+export function flightSentence(flight: Shown): string {
   const { leader, input, flown } = flight
   const { unrolledFraction, timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
   // As the verdict on the bench has it: a chord counts once most of the leader has unrolled.

@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import type { Frame } from '../../../src/engine/cast'
-import type { StoredFlight } from '../../../src/stores/flights'
-import {
-  energyCurves,
-  extensionCurves,
-  lossRows,
-  speedCurves,
-} from '../../../src/features/flight/curves'
+import type { Frame } from '../../src/engine/cast'
+import type { StoredFlight } from '../../src/stores/flights'
+import { speedCurves } from '../../src/features/flight/speedCurves'
+import { energyCurves, extensionCurves, lossRows } from '../../src/stage/curves'
 import {
   chordOf,
   extentOf,
@@ -15,8 +11,8 @@ import {
   leaderLength_m,
   polylines,
   speedsAt,
-} from '../../../src/features/flight/scene'
-import { flightSentence } from '../../../src/features/flight/words'
+} from '../../src/stage/scene'
+import { flightSentence } from '../../src/stage/words'
 import { overloaded, sound } from './flights'
 
 const frame = (time_s: number, x: number[], y: number[]): Frame => ({
@@ -150,11 +146,11 @@ describe('the curves', () => {
     expect(last(taken[0]?.points)).toBeCloseTo((ledger?.fly_J ?? NaN) * 1e3, 6)
   })
 
-  it('of extension peak where the flight says, one for each leader, the second in water', () => {
+  it('of extension peak where the flight says, one for each leader, told apart', () => {
     const curves = extensionCurves([sound, overloaded])
-    expect(curves.map(({ name, isWater }) => [name, isWater])).toEqual([
-      ['Sound', false],
-      ['Overloaded', true],
+    expect(curves.map(({ name, of }) => [name, of])).toEqual([
+      ['Sound', 0],
+      ['Overloaded', 1],
     ])
     for (const [i, flight] of [sound, overloaded].entries()) {
       const { extension, touchTime_s } = flight.flown.flight
@@ -185,14 +181,14 @@ describe('the curves', () => {
   it('of loss name line, pieces and fly, and add up to what the ledger lost', () => {
     const rows = lossRows(sound)
     expect(rows.map(({ name }) => name)).toEqual([
-      'fly line',
-      'piece 1, butt',
-      'piece 2, butt',
-      'piece 3, mid-section',
-      'piece 4, mid-section',
-      'piece 5, mid-section',
-      'piece 6, mid-section',
-      'piece 7, tippet',
+      'line',
+      '1 butt',
+      '2 butt',
+      '3 mid-section',
+      '4 mid-section',
+      '5 mid-section',
+      '6 mid-section',
+      '7 tippet',
       'fly',
     ])
     const { ledger } = sound.flown.flight

@@ -1,11 +1,11 @@
 /** Flights to look at: flown here, on the quick mesh. */
-import type { StoredFlight } from '../../../src/stores/flights'
-import type { Leader } from '../../../src/engine/leader'
-import { extensionAt } from '../../../src/engine/cast'
-import { SPEEDS_M_S } from '../../../src/stores/flights'
-import { finish, stepsOf } from '../../../src/worker/jobs'
-import { fingerprintOf } from '../../../src/stores/casts'
-import { overloadedLeader, quickCase, soundLeader } from '../../worker/casts'
+import type { StoredFlight } from '../../src/stores/flights'
+import type { Leader } from '../../src/engine/leader'
+import { extensionAt } from '../../src/engine/cast'
+import { SPEEDS_M_S } from '../../src/stores/flights'
+import { finish, stepsOf } from '../../src/worker/jobs'
+import { fingerprintOf } from '../../src/stores/casts'
+import { overloadedLeader, quickCase, soundLeader } from '../worker/casts'
 
 function flownFlight(leader: Leader): StoredFlight {
   const input = quickCase(leader)

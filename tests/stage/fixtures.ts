@@ -1,0 +1,42 @@
+import CastFields from '../../src/stage/CastFields.vue'
+import CastPlayer from '../../src/stage/CastPlayer.vue'
+import FlightScene from '../../src/stage/FlightScene.vue'
+import LineChart from '../../src/stage/LineChart.vue'
+import LossChart from '../../src/stage/LossChart.vue'
+import { standardFigures } from '../../src/stage/castFields'
+import { extensionCurves, lossRows } from '../../src/stage/curves'
+import { extentOf } from '../../src/stage/scene'
+import type { Fixtures } from '../support/fixture'
+import { sound } from './flights'
+
+const flights = [sound]
+
+export const fixtures: Fixtures = {
+  'CastFields.vue': {
+    component: CastFields,
+    props: { figures: standardFigures(sound.leader) },
+    shows: 'Line speed, m/s',
+  },
+  'CastPlayer.vue': { component: CastPlayer, props: { flights }, shows: 'Frame back' },
+  'FlightScene.vue': {
+    component: FlightScene,
+    props: { flights, extent: extentOf(flights), time_s: 0 },
+    shows: '4 m',
+  },
+  'LineChart.vue': {
+    component: LineChart,
+    props: {
+      title: 'Extension along time',
+      x: 's',
+      y: 'chord over length',
+      curves: extensionCurves(flights),
+      marker: 0.5,
+    },
+    shows: 'Extension along time',
+  },
+  'LossChart.vue': {
+    component: LossChart,
+    props: { rows: lossRows(sound) },
+    shows: 'Where the energy went',
+  },
+}
