@@ -32,6 +32,8 @@ export const table = {
   'engine/strength': engineStage(lower(...LEADER), ORDER),
   'engine/cast': engineStage(lower(...FIGURES, 'bench'), ORDER),
   'engine/checks': engineStage(lower(...CAST, 'bench'), ORDER),
+  'engine/explore': engineStage(lower(...CAST, 'bench'), ORDER),
+  'engine/compare': engineStage(lower(...CAST, 'bench'), ORDER),
   'engine/bench': engineStage(
     lower(...LEADER),
     'the bench cuts the leader as it stands and needs no result of strength, cast or checks',

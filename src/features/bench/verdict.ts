@@ -5,9 +5,8 @@ import { rankAgainst, SPEED_BAND, verdictOf } from '../../engine/cast'
 import type { Say, SpokenUnits } from '../../wording'
 import { formatHook } from '../../engine/tackle'
 import { formatSi, trimZeros } from '../../engine/units'
-import { casterName, FASTEST_SAID, FLY_NAMES, speedText } from '../../wording'
+import { casterName, FASTEST_SAID, FLY_NAMES, speedText, totalUnit } from '../../wording'
 import { placeText } from './rows'
-import { totalUnit } from './units'
 
 /** A figure of the band: what it is, the figure, and a line that says what it rests on. */
 export interface BandItem {

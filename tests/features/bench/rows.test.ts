@@ -6,7 +6,7 @@ import { AXIS_LEFT, AXIS_RIGHT, distanceAt, pixelAt } from '../../../src/feature
 import { drawingOf } from '../../../src/features/bench/drawing'
 import { insertedSegment } from '../../../src/features/bench/inserted'
 import { placeDistance, placeText, rowFigures } from '../../../src/features/bench/rows'
-import { spokenUnits, totalUnit } from '../../../src/features/bench/units'
+import { spokenUnits, totalUnit } from '../../../src/wording'
 import { bandItems } from '../../../src/features/bench/verdict'
 import { sayIn } from '../../../src/wording'
 import { leaderOf, q, size, soundLeader, withPiece } from '../../engine/build'

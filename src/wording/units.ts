@@ -1,6 +1,6 @@
-import type { Leader } from '../../engine/leader'
-import type { DiameterUnit, LengthUnit, Quantity, Unit } from '../../engine/units'
-import type { SpokenUnits } from '../../wording'
+import type { Leader } from '../engine/leader'
+import type { DiameterUnit, LengthUnit, Quantity, Unit } from '../engine/units'
+import type { SpokenUnits } from './say'
 
 /** What the person chose to read in; `typed` keeps each figure as it was typed. */
 export interface UnitChoice {

@@ -1,0 +1,2 @@
+export * from './explorers'
+export * from './measures'
