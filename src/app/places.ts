@@ -18,6 +18,10 @@ export const PLACES = {
     name: 'Cast',
     view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
   },
+  class: {
+    name: 'Class',
+    view: defineAsyncComponent(async () => (await import('../features/class')).ClassView),
+  },
   model: {
     view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
   },

@@ -20,14 +20,16 @@ export async function startStores(
 
 /** Lets the workers follow the bench; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
-  const [{ useCasts }, { useFlights }, { pageClient }] = await Promise.all([
+  const [{ useCasts }, { useFlights }, { useFlown }, { pageClient }] = await Promise.all([
     import('./casts'),
     import('./flights'),
+    import('./flown'),
     import('../worker/client'),
   ])
   const pool = pageClient()
   useCasts(pinia).start(pool)
   useFlights(pinia).start(pool)
+  useFlown(pinia).start(pool)
 }
 
 /** Fetched beside the first screen, which does not wait for it. */

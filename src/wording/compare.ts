@@ -79,7 +79,7 @@ function amount({ more, less, as }: Words, ratio: number): string {
   if (factor < TWICE) return `${Math.round((factor - 1) * 100)} % ${ratio > 1 ? more : less}`
   const named = NAMED.find(([low, high]) => factor >= low && factor <= high)
   if (named) return `${ratio > 1 ? named[2] : named[3]} ${as}`
-  return `${Number(ratio.toPrecision(2))} times ${as}`
+  return `${Number(factor.toPrecision(2))} times ${ratio > 1 ? as : less}`
 }
 
 /** One difference as a sentence about the other leader, such as "12 % longer: 10 ft against 9 ft". */

@@ -10,9 +10,9 @@ export interface UnitChoice {
 }
 
 /** Units for figures that nobody typed: the chosen ones, else those that the leader is mostly written in. */
-export function spokenUnits(choice: UnitChoice, leader: Leader): SpokenUnits {
-  const diameters = leader.segments.map((s) => s.diameter)
-  const lengths = leader.segments.map((s) => s.length)
+export function spokenUnits(choice: UnitChoice, leader: Leader | undefined): SpokenUnits {
+  const diameters = leader?.segments.map((s) => s.diameter) ?? []
+  const lengths = leader?.segments.map((s) => s.length) ?? []
   return {
     diameter:
       choice.diameterUnit === 'typed'

@@ -60,6 +60,9 @@ export function differencesOf(first: Leader, other: Leader): Difference[] {
     .sort((x, y) => y.weight - x.weight)
 }
 
+/** Beyond what any arm throws, one speed is as hopeless as another; as far as least speeds are searched. */
+const FASTEST_M_S = 40
+
 type SingleId = Exclude<ComparedId, 'stiffness' | 'density'>
 const SINGLE: readonly SingleId[] = [
   'length',
@@ -98,7 +101,8 @@ function figuresOf(leader: Leader): Figures {
       'butt-share': profile.shares.butt || null,
       'largest-step': steps.length > 0 ? Math.min(...steps) : null,
       strength: strengthOf(leader).weakest.strength.wet.value,
-      'line-speed': typeof turnover === 'string' ? null : turnover.neededSpeed_m_s.value,
+      'line-speed':
+        typeof turnover === 'string' ? null : Math.min(FASTEST_M_S, turnover.neededSpeed_m_s.value),
     },
   }
 }

@@ -1,9 +1,9 @@
-import type { CastCase, CastChoices } from '../cast'
+import type { CastChoices } from '../cast'
 import type { Leader } from '../leader'
-import { caseOf } from '../cast'
 import {
   casterOf,
   diameter_m,
+  materialOf,
   setDiameter,
   setSegment,
   shareOf,
@@ -28,11 +28,10 @@ export const EXPLORER_IDS = [
 ] as const
 export type ExplorerId = (typeof EXPLORER_IDS)[number]
 
-/** A leader with its cast, ready to be changed; `stiffness` multiplies the Young's modulus of all its pieces. */
+/** A leader with its cast, ready to be changed. */
 export interface Posed {
   readonly leader: Leader
   readonly choices: CastChoices
-  readonly stiffness?: number
 }
 
 /** What is explored: a quantity and, for a step, the piece (from 0) at whose butt end it is. */
@@ -115,7 +114,7 @@ const EXPLORERS: Readonly<Record<ExplorerId, Explorer>> = {
   },
   material: {
     span: () => byFactors(1, 3, 3),
-    change: (posed, stiffness) => ({ ...posed, stiffness }),
+    change: (posed, factor) => ({ ...posed, leader: withModulus(posed.leader, factor) }),
   },
   'line-speed': {
     span: ({ leader, choices }) =>
@@ -171,18 +170,6 @@ export function valuesOver({ low, high, present, isLog }: Span, count: number): 
   return values
 }
 
-/** The case to fly, or the name of what is missing. */
-export function caseOfPosed({
-  leader,
-  choices,
-  stiffness = 1,
-}: Posed): CastCase | 'no-fly' | 'no-line' {
-  const input = caseOf(leader, choices)
-  if (typeof input === 'string' || stiffness === 1) return input
-  const segments = input.segments.map((s) => ({ ...s, modulus_Pa: s.modulus_Pa * stiffness }))
-  return { ...input, segments }
-}
-
 /** Diameter below the joint over diameter above it; null at the line and beyond the last piece. */
 export function stepAt(leader: Leader, piece: number): number | null {
   const [above, below] = [leader.segments[piece - 1], leader.segments[piece]]
@@ -221,4 +208,27 @@ function withButtShare(leader: Leader, share: number): Leader {
     length: quantityOf(s.length.si * (isButt(s.part) ? forButt : forRest), 'length', s.length.unit),
   }))
   return { ...leader, segments }
+}
+
+/** Every piece of a material so many times as stiff; in all else the materials are as they were. */
+function withModulus(leader: Leader, factor: number): Leader {
+  if (factor === 1) return leader
+  const ids = [...new Set(leader.segments.map((s) => s.material))]
+  const changedId = (id: string) => `${id}*${factor}`
+  const materials = ids.map((id) => {
+    const { modulus, ...material } = materialOf(leader, id)
+    return {
+      ...material,
+      id: changedId(id),
+      name: `${material.name}, ${Number(factor.toPrecision(2))} times as stiff`,
+      modulus: {
+        ...modulus,
+        value: modulus.value * factor,
+        low: modulus.low * factor,
+        high: modulus.high * factor,
+      },
+    }
+  })
+  const segments = leader.segments.map((s) => ({ ...s, material: changedId(s.material) }))
+  return { ...leader, segments, materials: [...leader.materials, ...materials] }
 }

@@ -1,0 +1,1 @@
+export { default as ClassView } from './View.vue'
