@@ -10,8 +10,10 @@ import { shippedId } from './entry'
 
 /** One of the leaders of a class: from the bench or the formulas, with one thing changed or as it is. */
 export interface Seat {
-  /** `bench`, or the id of a formula. */
+  /** `bench`, the id of a formula, or `given` where the leader itself is. */
   readonly source: string
+  /** A leader that stands in no list, such as one of a lesson. */
+  readonly leader?: Leader
   readonly change?: { readonly what: Explored; readonly value: number }
 }
 
@@ -31,8 +33,8 @@ export const useClassroom = defineStore('classroom', () => {
   }
 
   /** The leader of a seat without its change; undefined while its formula has not come, or is gone. */
-  function plainOf({ source }: Seat): Posed | undefined {
-    const leader = leaderOf(source)
+  function plainOf(seat: Seat): Posed | undefined {
+    const leader = seat.leader ?? leaderOf(seat.source)
     return leader && { leader, choices: choices.value }
   }
 

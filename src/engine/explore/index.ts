@@ -1,2 +1,3 @@
 export * from './explorers'
 export * from './measures'
+export * from './claims'

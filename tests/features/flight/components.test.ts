@@ -247,8 +247,12 @@ describe('the cast view', () => {
   it('has stills of the moments that matter, open for those who want no motion', async () => {
     const { view } = standView()
     await seen(view, '.sentence')
+    const stills = view.get('.stills')
+    expect(stills.attributes('open')).toBeUndefined()
+    expect(view.find('.strip').exists()).toBe(false)
+    ;(stills.element as HTMLDetailsElement).open = true
+    await stills.trigger('toggle')
     expect(view.findAll('.strip figcaption').at(-1)?.text()).toContain('the fly on the water')
-    expect(view.get('.stills').attributes('open')).toBeUndefined()
     vi.spyOn(window, 'matchMedia').mockImplementation(
       (query) =>
         ({

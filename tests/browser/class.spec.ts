@@ -1,0 +1,104 @@
+import type { Page } from '@playwright/test'
+import { expectAccessible } from '../support/axe'
+import { goTo, openBench } from '../support/bench-page'
+import { expect, test } from '../support/watched'
+
+const SOON = { timeout: 30_000 }
+const station = (page: Page) => page.locator('[aria-current="step"]')
+const scene = (page: Page) => page.getByRole('img', { name: /from the side/ }).first()
+const link = (page: Page, name: string | RegExp) => page.getByRole('link', { name })
+const widthOf = (page: Page) => page.evaluate(() => document.scrollingElement!.scrollWidth)
+
+async function openLesson(page: Page, title: string) {
+  await openBench(page)
+  await goTo(page, 'Class')
+  await link(page, new RegExp(title)).click()
+  await expect(page.getByRole('heading', { name: title })).toBeVisible()
+}
+
+test('an instructor runs a lesson through by keyboard', async ({ page }) => {
+  await openBench(page)
+  await goTo(page, 'Class')
+  await expect(page.getByText(/glasses and a hat for everybody/)).toBeVisible()
+  const lesson = link(page, /A worn tippet/)
+  await lesson.focus()
+  await page.keyboard.press('Enter')
+  await expect(station(page)).toHaveText('The question')
+  await page.keyboard.press('PageDown')
+  await expect(station(page), 'a prediction comes first').toHaveText('The question')
+  await page.keyboard.press('2')
+  await expect(page.getByRole('radio', { name: /Harder/ })).toBeChecked()
+  await page.keyboard.press('PageDown')
+  await expect(station(page)).toHaveText('The cast')
+  await expect(scene(page).locator('.letter')).toHaveText(['A', 'B'], SOON)
+  const flying = () => scene(page).locator('g.two .leader').getAttribute('points')
+  const before = await flying()
+  await page.keyboard.press('ArrowRight')
+  await page.keyboard.press('ArrowRight')
+  await expect.poll(flying).not.toBe(before)
+  await page.keyboard.press('PageDown')
+  await expect(page.locator('.outcome')).toHaveText('As predicted: Harder.')
+  await expect(page.locator('.why li')).toHaveCount(3)
+  await page.keyboard.press('PageDown')
+  await expect(station(page)).toHaveText('On the grass')
+})
+
+test('the large view fills the window and is left again', async ({ page }) => {
+  await openLesson(page, 'The fly first')
+  const size = () =>
+    page.locator('.question').evaluate((one) => parseFloat(getComputedStyle(one).fontSize))
+  const small = await size()
+  await page.getByRole('button', { name: 'Present' }).click()
+  await expect.poll(size).toBeGreaterThan(small * 1.4)
+  await page.getByRole('button', { name: 'Leave the large view' }).click()
+  await expect.poll(size).toBe(small)
+})
+
+test('a lesson’s leaders go side by side, and one thing of them is changed', async ({ page }) => {
+  await openLesson(page, 'A worn tippet')
+  await page.keyboard.press('1')
+  for (let n = 0; n < 3; n++) await page.keyboard.press('PageDown')
+  await link(page, 'Lay these leaders side by side').click()
+  await expect(page.getByText('“A: Fresh tippet”')).toBeVisible(SOON)
+  await expect(page.getByText(/shorter in the tippet/)).toBeVisible()
+})
+
+test('a range is flown ahead, and a drag shows its cast at once', async ({ page }) => {
+  await openBench(page)
+  await page.goto('./#class/change')
+  const began = Date.now()
+  await expect(page.getByText('All 33 casts of the range are flown.')).toBeVisible(SOON)
+  test.info().annotations.push({ type: 'curve filled', description: `${Date.now() - began} ms` })
+  const sentence = page.getByText(/comes round after/)
+  const before = await sentence.innerText()
+  const slider = page.getByRole('slider', { name: /Length of the tippet/ })
+  await slider.focus()
+  await page.keyboard.press('End')
+  await expect(page.locator('.slide strong')).toHaveText('94.5 in')
+  await expect(sentence).not.toHaveText(before)
+})
+
+for (const viewport of [
+  { width: 1440, height: 900 },
+  { width: 390, height: 844 },
+]) {
+  test.describe(`at ${viewport.width} × ${viewport.height}`, () => {
+    test.use({ viewport })
+
+    for (const place of [
+      'class',
+      'class/compare',
+      'class/change',
+      'class/lesson/09-taper-or-level',
+    ]) {
+      test(`${place} is accessible and no wider than the page`, async ({ page }) => {
+        await page.goto(`./#${place}`)
+        await expect(page.getByRole('heading', { name: 'Class' })).toBeVisible()
+        if (!place.includes('lesson') && place !== 'class')
+          await expect(scene(page)).toBeVisible(SOON)
+        await expectAccessible(page)
+        expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
+      })
+    }
+  })
+}

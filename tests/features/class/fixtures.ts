@@ -1,0 +1,37 @@
+import LessonList from '../../../src/features/class/LessonList.vue'
+import LessonRun from '../../../src/features/class/LessonRun.vue'
+import OneChange from '../../../src/features/class/OneChange.vue'
+import SeatChoice from '../../../src/features/class/SeatChoice.vue'
+import SideBySide from '../../../src/features/class/SideBySide.vue'
+import ClassView from '../../../src/features/class/View.vue'
+import lessonFile from '../../../formulas/lessons/11-a-worn-tippet.json'
+import { readLesson } from '../../../src/documents/lesson'
+import type { Fixtures } from '../../support/fixture'
+import { soundLeader } from '../../engine/build'
+
+const read = readLesson(lessonFile)
+if (!read.ok) throw new Error('the lesson does not read')
+
+export const fixtures: Fixtures = {
+  'LessonList.vue': { component: LessonList, shows: 'One step too far' },
+  'LessonRun.vue': {
+    component: LessonRun,
+    props: { entry: { id: '11-a-worn-tippet', lesson: read.lesson } },
+    shows: 'How does the fly come round now?',
+  },
+  'OneChange.vue': { component: OneChange, shows: 'Length of the tippet: 26 in' },
+  'SeatChoice.vue': {
+    component: SeatChoice,
+    props: {
+      letter: 'B',
+      seat: { source: 'bench', change: { what: { id: 'tippet-length' }, value: 0.508 } },
+      plain: { leader: soundLeader(), choices: {} },
+      units: { diameter: 'in', length: 'in', force: 'lb' },
+      formulas: [{ id: 'shipped:one', name: 'Ford pool' }],
+      isOnly: false,
+    },
+    shows: '20 in',
+  },
+  'SideBySide.vue': { component: SideBySide, shows: 'What differs from A, worst first' },
+  'View.vue': { component: ClassView, shows: 'One thing at a time' },
+}
