@@ -1,4 +1,5 @@
 import type { Shown } from './shown'
+import { landingOf } from './scene'
 import { presentationOf, UNROLLED, verdictOf } from '../engine/cast'
 
 /** A flight in one sentence, for those who do not watch it. */
@@ -8,6 +9,11 @@ export function flightSentence(flight: Shown): string {
   // As the verdict on the bench has it: a chord counts once most of the leader has unrolled.
   const extension = unrolledFraction >= UNROLLED ? flown.flight.extension : 0
   const manner = presentationOf(input, flySpeedAtTurn_m_s)
+  const landing = landingOf(flight)
+  const landed = landing ? `, ${LANDINGS[landing]}` : ''
+  const { slackOnWater } = flown.flight
+  const slack =
+    slackOnWater === null ? '' : `, with ${Math.round(slackOnWater * 100)} % of slack at the end`
   const parts = [
     `At ${input.cast.lineSpeed_m_s.toFixed(1)} m/s “${leader.name}” ${shape(extension)}, to ${Math.round(extension * 100)} % of its length`,
     timeOfTurn_s === null
@@ -15,10 +21,16 @@ export function flightSentence(flight: Shown): string {
       : `the tip comes round after ${timeOfTurn_s.toFixed(2)} s at ${(flySpeedAtTurn_m_s ?? 0).toFixed(1)} m/s${manner && manner !== 'turned-over' ? ` (${manner})` : ''}`,
     touchTime_s === null
       ? 'the fly is still in the air at the end'
-      : `the fly is on the water after ${touchTime_s.toFixed(2)} s`,
+      : `the fly is on the water after ${touchTime_s.toFixed(2)} s${landed}${slack}`,
   ]
   return `${parts.join('; ')}.`
 }
+
+const LANDINGS = {
+  'fly-first': 'ahead of the leader',
+  'leader-first': 'after the leader',
+  together: 'with the leader',
+} as const
 
 const SHAPES = {
   straight: 'straightens',

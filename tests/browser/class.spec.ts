@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises'
 import type { Page } from '@playwright/test'
 import { expectAccessible } from '../support/axe'
 import { goTo, openBench } from '../support/bench-page'
@@ -76,6 +77,38 @@ test('a range is flown ahead, and a drag shows its cast at once', async ({ page 
   await page.keyboard.press('End')
   await expect(page.locator('.slide strong')).toHaveText('94.5 in')
   await expect(sentence).not.toHaveText(before)
+})
+
+test('what is seen is taken out as picture, table and film', async ({ page }) => {
+  await openBench(page)
+  await page.goto('./#class/compare')
+  await expect(scene(page)).toBeVisible(SOON)
+  async function taken(name: string): Promise<Buffer> {
+    const download = page.waitForEvent('download', { timeout: 80_000 })
+    await page.getByRole('button', { name }).click()
+    return readFile(await (await download).path())
+  }
+  const png = await taken('This moment as PNG')
+  // The eight bytes a PNG begins with: W3C, PNG Specification, 2nd edition, 2003, 5.2.
+  expect(png.subarray(0, 8).toString('hex')).toBe('89504e470d0a1a0a')
+  expect(png.readUInt32BE(16)).toBe(1280)
+  expect((await taken('The casts as CSV')).toString()).toMatch(/^leader,time_s,/)
+  const film = await taken('The casts as a film')
+  // The EBML header of WebM: IETF RFC 8794, 2020, section 8.1.
+  expect(film.subarray(0, 4).toString('hex')).toBe('1a45dfa3')
+  const played = await page.evaluate(
+    async (bytes) => {
+      const video = document.createElement('video')
+      video.src = URL.createObjectURL(new Blob([Uint8Array.from(bytes)], { type: 'video/webm' }))
+      await new Promise((resolve, reject) => {
+        video.addEventListener('loadeddata', resolve)
+        video.addEventListener('error', reject)
+      })
+      return [video.videoWidth, video.videoHeight]
+    },
+    [...film],
+  )
+  expect(played[0]).toBe(1280)
 })
 
 for (const viewport of [

@@ -3,6 +3,7 @@ import CastPlayer from '../../src/stage/CastPlayer.vue'
 import FlightScene from '../../src/stage/FlightScene.vue'
 import LineChart from '../../src/stage/LineChart.vue'
 import LossChart from '../../src/stage/LossChart.vue'
+import TakeOut from '../../src/stage/TakeOut.vue'
 import { standardFigures } from '../../src/stage/castFields'
 import { extensionCurves, lossRows } from '../../src/stage/curves'
 import { extentOf } from '../../src/stage/scene'
@@ -38,5 +39,10 @@ export const fixtures: Fixtures = {
     component: LossChart,
     props: { rows: lossRows(sound) },
     shows: 'Where the energy went',
+  },
+  'TakeOut.vue': {
+    component: TakeOut,
+    props: { flights, moment_s: 0.5 },
+    shows: 'This moment as SVG',
   },
 }
