@@ -3,9 +3,24 @@ import type { Chain } from './chain'
 import type { State } from './state'
 import type { Stepper } from './step'
 import { buildChain } from './chain'
+import { applyForces } from './forces/apply'
 import { bendingEnergy } from './forces/bending'
+import {
+  AX,
+  AXIAL_POWER,
+  AY,
+  BENDING_POWER,
+  COS,
+  CROSS_POWER,
+  STRIDE,
+  VX,
+  VY,
+  X,
+  Y,
+  recordOf,
+} from './record'
 import { startState } from './state'
-import { advance, applyForces, makeStepper } from './step'
+import { advance, makeStepper } from './step'
 import { STRAIGHT_EXTENSION } from './simulated'
 
 export interface RunOptions {
@@ -93,6 +108,9 @@ const PAST = 0.99
 /** The share of the leader that must have unrolled before a chord counts as turned over, estimate. */
 export const UNROLLED = 0.8
 
+/** The whole leader points forward, but for rounding. */
+const WHOLE = 0.999
+
 /** Flies one cast from a formed loop to `endTime_s`. Deterministic; nothing is allocated inside a step. */
 export function runCast(input: CastCase, options: RunOptions = {}): FlightResult {
   const chain = buildChain(input)
@@ -106,31 +124,63 @@ export function flyFrom(
   input: CastCase,
   options: RunOptions = {},
 ): FlightResult {
-  const stepper = makeStepper(chain, input)
-  const watch = new Watch(chain, state, options)
-  let steps = 0
-  let status = 'ok'
-  while (state.time_s < input.endTime_s - 1e-9) {
-    applyForces(state, chain, input, stepper)
-    const left_s = input.endTime_s - state.time_s
-    const before_s = state.step_s
-    if (steps === 0) watch.start(state)
-    if (options.audit) watch.weigh(state, input)
-    if (steps >= MOST_STEPS || !advance(state, chain, stepper, left_s) || !isSound(state, chain)) {
-      status = `did not converge at ${state.time_s.toFixed(4)} s`
-      break
-    }
-    steps++
-    if (options.audit) watch.account(state, stepper, before_s)
-    watch.look(state)
-    if (options.stopWhenStraight && watch.isPast) break
+  const flight = new Flight(chain, state, input, options)
+  while (flight.goesOn()) flight.step()
+  return flight.result()
+}
+
+/** One flight, a step at a time: the loop over them holds no work of its own, which compiles best. */
+class Flight {
+  private readonly chain: Chain
+  private readonly state: State
+  private readonly input: CastCase
+  private readonly stepper: Stepper
+  private readonly watch: Watch
+  private readonly audit: boolean
+  private steps = 0
+  private status = 'ok'
+
+  constructor(chain: Chain, state: State, input: CastCase, options: RunOptions) {
+    this.chain = chain
+    this.state = state
+    this.input = input
+    this.stepper = makeStepper(chain, state, input)
+    this.watch = new Watch(chain, state, options)
+    this.audit = options.audit === true
   }
-  return watch.result(chain, status, steps)
+
+  goesOn(): boolean {
+    return (
+      this.status === 'ok' && !this.watch.isDone && this.state.time_s < this.input.endTime_s - 1e-9
+    )
+  }
+
+  step(): void {
+    const { chain, state, input, stepper, watch, audit } = this
+    applyForces(state, chain, stepper.surroundings, stepper)
+    const before_s = state.step_s
+    if (this.steps === 0) watch.start(state)
+    if (audit) watch.weigh(state, input)
+    const isMoved =
+      this.steps < MOST_STEPS && advance(state, chain, stepper, input.endTime_s - state.time_s)
+    if (!isMoved || !isSound(state, chain)) {
+      this.status = `did not converge at ${state.time_s.toFixed(4)} s`
+      return
+    }
+    this.steps++
+    if (audit) watch.account(state, stepper, before_s)
+    watch.look(state, stepper.lowest_m)
+  }
+
+  result(): FlightResult {
+    return this.watch.result(this.chain, this.status, this.steps)
+  }
 }
 
 /** A figure that is no number anywhere reaches the fly within a step. */
-function isSound({ x, y, vx }: State, { links }: Chain): boolean {
-  return Number.isFinite(x[links]! + y[links]! + vx[links]!)
+function isSound({ nodes }: State, { links }: Chain): boolean {
+  const fly = recordOf(links)
+  return Number.isFinite(nodes[fly + X]! + nodes[fly + Y]! + nodes[fly + VX]!)
 }
 
 /** Energy (J) of a moment. */
@@ -139,6 +189,8 @@ interface Held {
   gravity: number
   stored: number
 }
+
+const POWERS = { cross: CROSS_POWER, axial: AXIAL_POWER, bending: BENDING_POWER } as const
 
 const sumOf = ({ kinetic, gravity, stored }: Held): number => kinetic + gravity + stored
 
@@ -152,14 +204,15 @@ interface Losses {
 
 /** Kinetic energy (J) with velocities moved on by `shift_s`: nodes, less what link inertia corrects. */
 function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
-  const { vx, vy, ax, ay } = state
+  const { nodes } = state
   const { links, mass_kg, linkInertia } = chain
+  const moved = (o: number, v: number, a: number) => nodes[o + v]! + shift_s * nodes[o + a]!
   let energy = 0
-  let nearX = vx[0]! + shift_s * ax[0]!
-  let nearY = vy[0]! + shift_s * ay[0]!
+  let nearX = moved(recordOf(0), VX, AX)
+  let nearY = moved(recordOf(0), VY, AY)
   for (let k = 1; k <= links; k++) {
-    const farX = vx[k]! + shift_s * ax[k]!
-    const farY = vy[k]! + shift_s * ay[k]!
+    const farX = moved(recordOf(k), VX, AX)
+    const farY = moved(recordOf(k), VY, AY)
     energy += (mass_kg[k]! * (farX * farX + farY * farY)) / 2
     energy -= (linkInertia[k]! * ((farX - nearX) ** 2 + (farY - nearY) ** 2)) / 2
     nearX = farX
@@ -170,7 +223,7 @@ function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
 
 /** Follows a flight and keeps what is asked about it. */
 class Watch {
-  isPast = false
+  private isPast = false
   private readonly chain: Chain
   private readonly options: RunOptions
   private extension = 0
@@ -202,7 +255,7 @@ class Watch {
   constructor(chain: Chain, state: State, options: RunOptions) {
     this.chain = chain
     this.options = options
-    const column = () => new Float64Array(chain.links + 2)
+    const column = () => new Float64Array(options.audit ? chain.links + 2 : 0)
     const losses = () => ({ fly: 0, cross: column(), axial: column(), bending: column() })
     this.lost = losses()
     this.power = losses()
@@ -213,7 +266,12 @@ class Watch {
     this.frame(state)
   }
 
-  look(state: State): void {
+  /** Nothing that was asked for is still to come. */
+  get isDone(): boolean {
+    return this.isPast && this.options.stopWhenStraight === true
+  }
+
+  look(state: State, lowest_m: number): void {
     const [before, last] = [this.before, this.last]
     const now = this.before
     const old = { chord: before.chord, time: before.time }
@@ -223,25 +281,27 @@ class Watch {
     if (this.touchTime === null) {
       this.lookAtTurn(last, now)
       this.lookAtChord(old.chord, last, now)
-      this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
+      if (this.unrolled < WHOLE) this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
       if (now.height <= 0) this.touch(last, now)
     }
-    this.lookAtEvents(state, now)
+    this.lookAtEvents(state, now, lowest_m)
     if (state.time_s >= this.nextFrame) this.frame(state)
   }
 
-  private measure({ time_s, x, y, vx, vy, ax, ay, step_s, cos }: State, into: Watch['last']): void {
+  private measure({ time_s, nodes, step_s }: State, into: Watch['last']): void {
     const { links, butt, leaderLength_m } = this.chain
-    const [dx, dy] = [x[links]! - x[butt]!, y[links]! - y[butt]!]
+    const [from, to] = [recordOf(butt), recordOf(links)]
+    const dx = nodes[to + X]! - nodes[from + X]!
+    const dy = nodes[to + Y]! - nodes[from + Y]!
     into.time = time_s
     into.chord = Math.sqrt(dx * dx + dy * dy) / leaderLength_m
     into.ahead = dx > 0
     into.speed = Math.hypot(
-      vx[links]! + (ax[links]! * step_s) / 2,
-      vy[links]! + (ay[links]! * step_s) / 2,
+      nodes[to + VX]! + (nodes[to + AX]! * step_s) / 2,
+      nodes[to + VY]! + (nodes[to + AY]! * step_s) / 2,
     )
-    into.height = y[links]!
-    into.cos = cos[links]!
+    into.height = nodes[to + Y]!
+    into.cos = nodes[to + COS]!
   }
 
   private lookAtTurn(last: Watch['last'], now: Watch['last']): void {
@@ -263,24 +323,21 @@ class Watch {
       this.isPast = true
   }
 
-  private lookAtEvents(state: State, now: Watch['last']): void {
+  private lookAtEvents(state: State, now: Watch['last'], lowest_m: number): void {
     const { events } = this
     const { straight = STRAIGHT_EXTENSION } = this.options
-    if (this.unrolled > 0.999) events.unrolled_s ??= now.time
+    if (this.unrolled >= WHOLE) events.unrolled_s ??= now.time
     if (now.ahead && now.chord >= straight) events.straight_s ??= now.time
     if (events.firstTouch_s === null) {
-      if (this.isAnyWet(state)) events.firstTouch_s = now.time
+      if (lowest_m <= 0) events.firstTouch_s = now.time
     } else if (events.atRest_s === null && this.isAtRest(state)) events.atRest_s = now.time
   }
 
-  private isAnyWet({ y }: State): boolean {
-    for (let k = 1; k <= this.chain.links; k++) if (y[k]! <= 0) return true
-    return false
-  }
-
-  private isAtRest({ vx, vy }: State): boolean {
-    for (let k = this.chain.butt; k <= this.chain.links; k++) {
-      if (vx[k]! * vx[k]! + vy[k]! * vy[k]! > REST_M_S * REST_M_S) return false
+  private isAtRest({ nodes }: State): boolean {
+    const end = recordOf(this.chain.links)
+    for (let o = recordOf(this.chain.butt); o <= end; o += STRIDE) {
+      const [vx, vy] = [nodes[o + VX]!, nodes[o + VY]!]
+      if (vx * vx + vy * vy > REST_M_S * REST_M_S) return false
     }
     return true
   }
@@ -298,10 +355,11 @@ class Watch {
   }
 
   /** Share of the leader's length that points forward. */
-  private turnedForward({ cos }: State): number {
+  private turnedForward({ nodes }: State): number {
     const { links, butt, length_m, leaderLength_m } = this.chain
     let length = 0
-    for (let k = butt + 1; k <= links; k++) if (cos[k]! > 0) length += length_m[k]!
+    for (let k = butt + 1; k <= links; k++)
+      if (nodes[recordOf(k) + COS]! > 0) length += length_m[k]!
     return length / leaderLength_m
   }
 
@@ -310,8 +368,9 @@ class Watch {
     const { links, mass_kg } = this.chain
     let gravity = 0
     for (let k = 1; k <= links; k++) {
-      gravity += mass_kg[k]! * input.gravity_m_s2 * state.y[k]!
-      if (state.y[k]! < 0) this.touchesWater = true
+      const y = state.nodes[recordOf(k) + Y]!
+      gravity += mass_kg[k]! * input.gravity_m_s2 * y
+      if (y < 0) this.touchesWater = true
     }
     if (!this.touchesWater)
       this.held = { kinetic: 0, gravity, stored: bendingEnergy(state, this.chain) }
@@ -325,22 +384,23 @@ class Watch {
     if (this.touchesWater) return
     this.held.kinetic = kineticEnergy(state, this.chain, -state.step_s / 2)
     this.initial ??= { ...this.held }
-    const total = this.addLosses(stepper, before_s / 2)
+    const total = this.addLosses(state, stepper, before_s / 2)
     const { held, initial } = this
     const error = Math.abs(sumOf(held) + total - sumOf(initial)) / initial.kinetic
     if (error > this.worstError) this.worstError = error
   }
 
-  private addLosses({ power, flyPower }: Stepper, half_s: number): number {
+  private addLosses({ nodes }: State, { flyPower }: Stepper, half_s: number): number {
     const { lost, power: last, chain } = this
     lost.fly += (last.fly + flyPower) * half_s
     last.fly = flyPower
     let total = lost.fly
     for (const part of ['cross', 'axial', 'bending'] as const) {
-      const [sum, from, to] = [lost[part], last[part], power[part]]
+      const [sum, from, power] = [lost[part], last[part], POWERS[part]]
       for (let k = 1; k <= chain.links; k++) {
-        sum[k] = sum[k]! + (from[k]! + to[k]!) * half_s
-        from[k] = to[k]!
+        const to = nodes[recordOf(k) + power]!
+        sum[k] = sum[k]! + (from[k]! + to) * half_s
+        from[k] = to
         total += sum[k]!
       }
     }
@@ -357,11 +417,15 @@ class Watch {
     const every = this.options.frameEvery_s ?? 0
     if (every <= 0) return
     this.nextFrame = state.time_s + every * 0.999
-    const nodes = this.chain.links + 1
+    const column = (field: number) =>
+      Float32Array.from(
+        { length: this.chain.links + 1 },
+        (_, k) => state.nodes[recordOf(k) + field]!,
+      )
     this.frames.push({
       time_s: state.time_s,
-      x: Float32Array.from(state.x.subarray(0, nodes)),
-      y: Float32Array.from(state.y.subarray(0, nodes)),
+      x: column(X),
+      y: column(Y),
       flySpeed_m_s: this.last.speed,
       kinetic_J: kineticEnergy(state, this.chain, state.step_s / 2),
       lost_J: this.lostSoFar(),
