@@ -3,22 +3,22 @@ import type { Chain } from './chain'
 import type { State } from './state'
 import type { Stepper } from './step'
 import { buildChain } from './chain'
-import { applyForces } from './forces/apply'
 import { bendingEnergy } from './forces/bending'
 import {
+  applyForces,
   AX,
   AXIAL_POWER,
   AY,
   BENDING_POWER,
   COS,
   CROSS_POWER,
-  STRIDE,
   VX,
   VY,
   X,
   Y,
+  STRIDE,
   recordOf,
-} from './record'
+} from './kernel'
 import { startState } from './state'
 import { advance, makeStepper } from './step'
 import { STRAIGHT_EXTENSION } from './simulated'
@@ -26,6 +26,11 @@ import { STRAIGHT_EXTENSION } from './simulated'
 export interface RunOptions {
   /** Stop once the leader is straight and its chord is 1 % past its greatest value, or the fly is down. */
   readonly stopWhenStraight?: boolean
+  /**
+   * Stop once it is certain whether this extension is reached with enough of the leader unrolled: see
+   * `Decision`. Of what a flight measures, only `isReached` is then to be relied on.
+   */
+  readonly decide?: number
   /** Extension that counts as straight, 0.95 unless said: a lower peak may yet be surpassed before touch. */
   readonly straight?: number
   /** Keep account of energy: costs about a tenth of the run. */
@@ -64,6 +69,8 @@ export interface Ledger {
   readonly cross_J: Float64Array
   readonly axial_J: Float64Array
   readonly bending_J: Float64Array
+  /** Leader segment of each link; -1 is the line. */
+  readonly segmentOf: Int16Array
 }
 
 /** When each first happened, s; null where it did not. */
@@ -84,6 +91,8 @@ const REST_M_S = 0.05
 export interface FlightResult {
   /** `ok`, or what went wrong and when. */
   readonly status: string
+  /** Whether the extension to be decided, or else the one that counts as straight, was reached unrolled. */
+  readonly isReached: boolean
   /** Greatest chord from butt to fly over leader length with the fly ahead of the butt; 0 if never ahead. */
   readonly extension: number
   readonly timeOfExtension_s: number | null
@@ -100,6 +109,9 @@ export interface FlightResult {
   readonly frames: readonly Frame[]
   readonly steps: number
   readonly nodes: number
+  /** Node at which the leader begins, and the node at which each of its segments does, for drawing. */
+  readonly buttNode: number
+  readonly jointNodes: readonly number[]
 }
 
 const MOST_STEPS = 400_000 // several times what a flight on the finest mesh takes, estimate
@@ -110,6 +122,15 @@ export const UNROLLED = 0.8
 
 /** The whole leader points forward, but for rounding. */
 const WHOLE = 0.999
+
+/**
+ * When a flight that is to be decided is given up. In every shipped leader with every shipped fly and caster, at
+ * speeds about the edge, a leader 0.97 unrolled never came back from 5 % under its peak (0.95 and 2 %: one in 240
+ * did), and no fly that turned over had 2.3 times further to go than its speed and height promised. Estimates
+ * by trial; a test flies them.
+ */
+const SUNK_BACK = { unrolled: 0.97, share: 0.95 } as const
+const TOO_FAR = { unrolled: 0.02, times: 3 } as const
 
 /** Flies one cast from a formed loop to `endTime_s`. Deterministic; nothing is allocated inside a step. */
 export function runCast(input: CastCase, options: RunOptions = {}): FlightResult {
@@ -145,7 +166,7 @@ class Flight {
     this.state = state
     this.input = input
     this.stepper = makeStepper(chain, state, input)
-    this.watch = new Watch(chain, state, options)
+    this.watch = new Watch(chain, state, input, options)
     this.audit = options.audit === true
   }
 
@@ -224,8 +245,14 @@ function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
 /** Follows a flight and keeps what is asked about it. */
 class Watch {
   private isPast = false
+  /** Of `decide`: the target is passed on the way to a peak, or cannot be reached any more. */
+  private isDecided = false
+  private isSurelyReached = false
+  /** Greatest chord since all but the last of the leader turned forward. */
+  private unrolledPeak = 0
   private readonly chain: Chain
   private readonly options: RunOptions
+  private readonly gravity_m_s2: number
   private extension = 0
   private timeOfExtension: number | null = null
   private unrolled = 0
@@ -252,9 +279,10 @@ class Watch {
   private before = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
   private last = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
 
-  constructor(chain: Chain, state: State, options: RunOptions) {
+  constructor(chain: Chain, state: State, input: CastCase, options: RunOptions) {
     this.chain = chain
     this.options = options
+    this.gravity_m_s2 = input.gravity_m_s2
     const column = () => new Float64Array(options.audit ? chain.links + 2 : 0)
     const losses = () => ({ fly: 0, cross: column(), axial: column(), bending: column() })
     this.lost = losses()
@@ -268,7 +296,9 @@ class Watch {
 
   /** Nothing that was asked for is still to come. */
   get isDone(): boolean {
-    return this.isPast && this.options.stopWhenStraight === true
+    const { stopWhenStraight, decide } = this.options
+    if (decide !== undefined) return this.isPast || this.isDecided
+    return this.isPast && stopWhenStraight === true
   }
 
   look(state: State, lowest_m: number): void {
@@ -282,6 +312,7 @@ class Watch {
       this.lookAtTurn(last, now)
       this.lookAtChord(old.chord, last, now)
       if (this.unrolled < WHOLE) this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
+      if (this.options.decide !== undefined) this.lookForDecision(state, now, this.options.decide)
       if (now.height <= 0) this.touch(last, now)
     }
     this.lookAtEvents(state, now, lowest_m)
@@ -321,6 +352,35 @@ class Watch {
     const isStraight = this.extension >= straight && this.unrolled >= UNROLLED
     if (isStraight && now.chord < this.extension * PAST && this.turnTime !== null)
       this.isPast = true
+  }
+
+  /**
+   * A chord past the target ahead of the butt goes on to a peak or to the water, and either counts. Hopeless is
+   * a leader that has unrolled and sunk back, or whose fly has further to go than it can before it is down.
+   */
+  private lookForDecision(state: State, now: Watch['last'], target: number): void {
+    if (now.ahead && now.chord >= target && this.unrolled >= UNROLLED) {
+      this.isSurelyReached = true
+      this.isDecided = true
+    } else if (this.unrolled >= SUNK_BACK.unrolled) {
+      if (now.ahead) this.unrolledPeak = Math.max(this.unrolledPeak, now.chord)
+      this.isDecided = now.ahead && now.chord < this.unrolledPeak * SUNK_BACK.share
+    } else if (this.unrolled >= TOO_FAR.unrolled) {
+      this.isDecided = this.wayLeft_m(state, target) > TOO_FAR.times * this.reach_m(state, now)
+    }
+  }
+
+  private wayLeft_m({ nodes }: State, target: number): number {
+    const { links, butt, leaderLength_m } = this.chain
+    return target * leaderLength_m - (nodes[recordOf(links) + X]! - nodes[recordOf(butt) + X]!)
+  }
+
+  /** How far the fly gets at its present speed before it has fallen to the water. */
+  private reach_m({ nodes }: State, now: Watch['last']): number {
+    const g = this.gravity_m_s2
+    if (g <= 0) return Infinity
+    const rise = nodes[recordOf(this.chain.links) + VY]!
+    return (now.speed * (rise + Math.sqrt(rise * rise + 2 * g * Math.max(0, now.height)))) / g
   }
 
   private lookAtEvents(state: State, now: Watch['last'], lowest_m: number): void {
@@ -433,9 +493,14 @@ class Watch {
   }
 
   result(chain: Chain, status: string, steps: number): FlightResult {
-    const flown = status === 'ok' && !this.options.stopWhenStraight
+    const { stopWhenStraight, decide } = this.options
+    const flown = status === 'ok' && !stopWhenStraight && decide === undefined
+    const target = this.options.decide ?? this.options.straight ?? STRAIGHT_EXTENSION
     return {
       status,
+      isReached:
+        status === 'ok' &&
+        (this.isSurelyReached || (this.extension >= target && this.unrolled >= UNROLLED)),
       extension: this.extension,
       timeOfExtension_s: this.timeOfExtension,
       unrolledFraction: this.unrolled,
@@ -450,6 +515,8 @@ class Watch {
       frames: this.frames,
       steps,
       nodes: chain.links + 1,
+      buttNode: chain.butt,
+      jointNodes: chain.jointNodes,
     }
   }
 
@@ -466,6 +533,7 @@ class Watch {
       cross_J: cross,
       axial_J: axial,
       bending_J: bending,
+      segmentOf: this.chain.segmentOf,
     }
   }
 }

@@ -14,16 +14,16 @@ import {
   NATURAL_ANGLE,
   REYNOLDS,
   SIN,
-  STRIDE,
   VX,
   VY,
   WAVE_FACTOR,
   WEIGHT,
   X,
   Y,
+  STRIDE,
   recordCount,
   recordOf,
-} from './record'
+} from './kernel'
 
 /** What changes during a flight, and what a step wants beside it: see record.ts. */
 export interface State {

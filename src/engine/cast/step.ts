@@ -1,45 +1,16 @@
 import type { CastCase } from './castCase'
 import type { Chain } from './chain'
-import type { ForceResult, Surroundings } from './forces/apply'
+import type { ForceResult, Surroundings } from './kernel'
 import type { State } from './state'
 import { MESHES } from './chain'
 import { applyWater } from './forces/water'
-import {
-  AX,
-  AY,
-  COS,
-  FIRST,
-  FREE,
-  FX,
-  FY,
-  INVERSE_LENGTH,
-  INVERSE_MASS,
-  LENGTH,
-  NEXT_AX,
-  NEXT_AY,
-  RIGHT,
-  SIN,
-  STRIDE,
-  TENSION,
-  TRIAL,
-  UPPER,
-  VX,
-  VY,
-  WAVE_FACTOR,
-  X,
-  Y,
-  recordOf,
-} from './record'
+import { accept, solveTensions } from './kernel'
 import { layConstants } from './state'
 
 /**
  * One step of position Verlet with the links held by tensions (SHAKE): forces at the positions, with
  * velocities extrapolated to them; one Newton iteration for the tensions, warm from the last step, by a
  * tridiagonal solve. Second order in the step; what one iteration leaves is put right by the next step.
- *
- * The loops are written for the compiler: what two turns of a loop share is carried in scalars; a least or
- * greatest value begins as an element of an array, since one that begins as a whole number is taken for one;
- * and no branch is first taken late, since that undoes the compiled loop, sometimes for good.
  */
 export interface Stepper extends ForceResult {
   readonly surroundings: Surroundings
@@ -132,117 +103,4 @@ export function advance(state: State, chain: Chain, stepper: Stepper, wanted_s: 
     h = Number.isFinite(wave) ? limit * RETRY : h / 4
     if (!(h > SHORTEST_STEP_S)) return false
   }
-}
-
-/**
- * Tensions that bring every link back to its length after a step h: Newton from the last tensions. One
- * pass moves the nodes, writes each link's row and eliminates it; a second one substitutes back.
- * @returns the square of the fastest wave by these tensions, 1/s^2.
- */
-function solveTensions({ nodes }: State, { links }: Chain, h: number, between: number): number {
-  const twice = 1 / (2 * h * between)
-  const zero = nodes[0]! // a number that the compiler takes for no whole one
-  const end = recordOf(links)
-  let t = nodes[FIRST + STRIDE + TENSION]!
-  let c = nodes[FIRST + STRIDE + COS]!
-  let s = nodes[FIRST + STRIDE + SIN]!
-  let wa = nodes[FIRST + INVERSE_MASS]!
-  let nearX =
-    nodes[FIRST + X]! + h * (nodes[FIRST + VX]! + wa * between * (nodes[FIRST + FX]! + t * c))
-  let nearY =
-    nodes[FIRST + Y]! + h * (nodes[FIRST + VY]! + wa * between * (nodes[FIRST + FY]! + t * s))
-  let cosBefore = zero
-  let sinBefore = zero
-  let upper = zero
-  let right = zero
-  for (let o = FIRST + STRIDE; o <= end; o += STRIDE) {
-    const tn = nodes[o + STRIDE + TENSION]!
-    const cn = nodes[o + STRIDE + COS]!
-    const sn = nodes[o + STRIDE + SIN]!
-    const f = nodes[o + FREE]!
-    const inverseMass = nodes[o + INVERSE_MASS]!
-    const w = inverseMass * between
-    const farX = nodes[o + X]! + h * f * (nodes[o + VX]! + w * (nodes[o + FX]! + tn * cn - t * c))
-    const farY = nodes[o + Y]! + h * f * (nodes[o + VY]! + w * (nodes[o + FY]! + tn * sn - t * s))
-    const dx = farX - nearX
-    const dy = farY - nearY
-    const wb = inverseMass * f
-    const l = nodes[o + LENGTH]!
-    const lower = -wa * (dx * cosBefore + dy * sinBefore)
-    const pivot = 1 / ((wa + wb) * (dx * c + dy * s) - lower * upper)
-    upper = -wb * (dx * cn + dy * sn) * pivot
-    right = ((dx * dx + dy * dy - l * l) * twice - lower * right) * pivot
-    nodes[o + UPPER] = upper
-    nodes[o + RIGHT] = right
-    nearX = farX
-    nearY = farY
-    wa = wb
-    cosBefore = c
-    sinBefore = s
-    t = tn
-    c = cn
-    s = sn
-  }
-  let change = zero
-  let wave = zero
-  for (let o = end; o > FIRST; o -= STRIDE) {
-    change = nodes[o + RIGHT]! - nodes[o + UPPER]! * change
-    const t = nodes[o + TENSION]! + change
-    nodes[o + TRIAL] = t
-    wave = Math.max(wave, Math.abs(t) * nodes[o + WAVE_FACTOR]!)
-  }
-  return wave
-}
-
-/** @returns the height of the lowest node, m. */
-function accept(state: State, { links }: Chain, h: number, between: number): number {
-  const { nodes } = state
-  const perBetween = 1 / between
-  const end = recordOf(links)
-  let t = nodes[0]!
-  let c = nodes[0]!
-  let s = nodes[0]!
-  let nearX = nodes[FIRST + X]!
-  let nearY = nodes[FIRST + Y]!
-  let lowest = nearY
-  for (let o = FIRST; o <= end; o += STRIDE) {
-    const tn = nodes[o + STRIDE + TRIAL]!
-    const cn = nodes[o + STRIDE + COS]!
-    const sn = nodes[o + STRIDE + SIN]!
-    const push = between * nodes[o + INVERSE_MASS]!
-    const f = nodes[o + FREE]!
-    const oldX = nodes[o + VX]!
-    const oldY = nodes[o + VY]!
-    const newX = f * (oldX + push * (nodes[o + FX]! + tn * cn - t * c))
-    const newY = f * (oldY + push * (nodes[o + FY]! + tn * sn - t * s))
-    const ax = (newX - oldX) * perBetween
-    const ay = (newY - oldY) * perBetween
-    nodes[o + NEXT_AX] = 2 * ax - nodes[o + AX]!
-    nodes[o + NEXT_AY] = 2 * ay - nodes[o + AY]!
-    nodes[o + AX] = ax
-    nodes[o + AY] = ay
-    nodes[o + VX] = newX
-    nodes[o + VY] = newY
-    const farX = nodes[o + X]! + h * newX
-    const farY = nodes[o + Y]! + h * newY
-    nodes[o + X] = farX
-    nodes[o + Y] = farY
-    lowest = Math.min(lowest, farY)
-    // The link that ends here; 1/sqrt by one Newton step: it is its length to 1e-6, so exact to 1e-12.
-    const dx = farX - nearX
-    const dy = farY - nearY
-    const inverse = nodes[o + INVERSE_LENGTH]!
-    const scale = inverse * (1.5 - 0.5 * (dx * dx + dy * dy) * inverse * inverse)
-    nodes[o + COS] = dx * scale
-    nodes[o + SIN] = dy * scale
-    nodes[o + TENSION] = t
-    nearX = farX
-    nearY = farY
-    t = tn
-    c = cn
-    s = sn
-  }
-  state.time_s += h
-  state.step_s = h
-  return lowest
 }

@@ -3,8 +3,14 @@ import { describe, expect, it } from 'vitest'
 import type { CastCase, Strand } from '../../../src/engine/cast'
 import { STANDARD_AIR, runLoop } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
-import { applyForces } from '../../../src/engine/cast/forces/apply'
-import { AXIAL_POWER, CROSS_POWER, FX, FY, recordOf } from '../../../src/engine/cast/record'
+import {
+  applyForces,
+  AXIAL_POWER,
+  CROSS_POWER,
+  FX,
+  FY,
+  recordOf,
+} from '../../../src/engine/cast/kernel'
 import { startState } from '../../../src/engine/cast/state'
 import { makeStepper } from '../../../src/engine/cast/step'
 import {

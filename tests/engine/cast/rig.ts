@@ -4,8 +4,7 @@ import type { Chain } from '../../../src/engine/cast/chain'
 import type { State } from '../../../src/engine/cast/state'
 import { STANDARD_AIR, STANDARD_SURROUNDINGS, dragTable } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
-import { applyForces } from '../../../src/engine/cast/forces/apply'
-import * as fields from '../../../src/engine/cast/record'
+import * as kernel from '../../../src/engine/cast/kernel'
 import { blankState } from '../../../src/engine/cast/state'
 import { advance, makeStepper } from '../../../src/engine/cast/step'
 
@@ -70,7 +69,7 @@ export const UP = 10
 type Column = Record<number, number>
 
 function column({ nodes }: State, field: number): Column {
-  const place = (key: string | symbol) => fields.recordOf(Number(key)) + field
+  const place = (key: string | symbol) => kernel.recordOf(Number(key)) + field
   return new Proxy<Column>(
     {},
     {
@@ -101,16 +100,16 @@ export interface View extends State {
 export function viewOf(state: State): View {
   const of = (field: number) => column(state, field)
   return Object.assign(state, {
-    x: of(fields.X),
-    y: of(fields.Y),
-    vx: of(fields.VX),
-    vy: of(fields.VY),
-    ax: of(fields.AX),
-    ay: of(fields.AY),
-    fx: of(fields.FX),
-    fy: of(fields.FY),
-    cos: of(fields.COS),
-    sin: of(fields.SIN),
+    x: of(kernel.X),
+    y: of(kernel.Y),
+    vx: of(kernel.VX),
+    vy: of(kernel.VY),
+    ax: of(kernel.AX),
+    ay: of(kernel.AY),
+    fx: of(kernel.FX),
+    fy: of(kernel.FY),
+    cos: of(kernel.COS),
+    sin: of(kernel.SIN),
   })
 }
 
@@ -162,7 +161,7 @@ export function run(
   const stepper = makeStepper(chain, state, input)
   const { cap_s = Infinity } = watched
   while (state.time_s < end_s - 1e-12) {
-    applyForces(state, chain, stepper.surroundings, stepper)
+    kernel.applyForces(state, chain, stepper.surroundings, stepper)
     watched.force?.(state)
     if (!advance(state, chain, stepper, Math.min(cap_s, end_s - state.time_s)))
       throw new Error(`stuck at ${state.time_s} s`)

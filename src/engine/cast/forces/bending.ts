@@ -1,6 +1,6 @@
 import type { Chain } from '../chain'
 import type { State } from '../state'
-import { COS, SIN, STRIDE, recordOf } from '../record'
+import { COS, SIN, STRIDE, recordOf } from '../kernel'
 
 /**
  * Angle (rad, -pi to pi) from its sine and cosine: four times the arc tangent of its quarter, as a polynomial

@@ -1,6 +1,6 @@
 import type { Chain } from '../chain'
 import type { State } from '../state'
-import { FREE, STRIDE, Y, recordOf } from '../record'
+import { FREE, Y, STRIDE, recordOf } from '../kernel'
 
 /** Depth over which the water takes hold, m, and how fast it then stops a node, 1/s. Our own choice. */
 const DEPTH_M = 0.004
