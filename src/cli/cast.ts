@@ -42,10 +42,12 @@ function readJson(path: string): { value: unknown } | undefined {
 /** The flight's measures always; least speed, band and ledger where they are wanted. */
 export function flyCase({ input, targetExtension: target, want }: CastJob) {
   const wantsFrames = want.includes('flight')
-  const { frames, ledger, ...measures } = runCast(input, {
+  const flight = runCast(input, {
     audit: true,
     ...(wantsFrames ? { frameEvery_s: FRAME_S } : {}),
   })
+  // What is of use only to those who draw the nodes, or said elsewhere, is left out.
+  const { frames, ledger, buttNode: _b, jointNodes: _j, isReached: _r, ...measures } = flight
   const least =
     want.includes('leastSpeed') || want.includes('band') ? leastSpeed(input, target) : undefined
   return {

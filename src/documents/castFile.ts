@@ -15,7 +15,36 @@ import {
   STRAIGHT_EXTENSION,
 } from '../engine/cast'
 import { numberBetween, oneOf, record } from './fields'
+import { nearestOf } from './nearest'
 import { problemOf } from './problem'
+
+/** Words about a case that it is not flown by. */
+const FREE = ['name', 'note']
+
+/**
+ * An object that refuses fields it does not know: one that is misspelt would silently be the standard cast's. A
+ * name and a note are let through anywhere.
+ */
+function exact<E extends v.ObjectEntries>(entries: E, what: string) {
+  const known = Object.keys(entries)
+  return v.pipe(
+    record(entries, what),
+    v.rawCheck(({ dataset: { value }, addIssue }) => {
+      if (typeof value !== 'object' || value === null) return
+      const found = value as Record<string, unknown>
+      for (const [key, of] of Object.entries(found)) {
+        if (known.includes(key) || FREE.includes(key)) continue
+        const nearest = nearestOf(key, known)
+        const hint = nearest === undefined ? `one of ${known.join(', ')}` : `${nearest}, perhaps`
+        addIssue({
+          message: `a field that is known here: ${hint}`,
+          input: of,
+          path: [{ type: 'object', origin: 'key', input: found, key, value: of }],
+        })
+      }
+    }),
+  )
+}
 
 const length = numberBetween(1e-4, 60, 'length in m')
 const diameter = numberBetween(1e-6, 0.02, 'diameter in m')
@@ -26,11 +55,11 @@ const strand = {
   curl_1_m: v.optional(numberBetween(-1000, 1000, 'natural curvature in 1/m')),
 }
 
-const LEVEL = record(
+const LEVEL = exact(
   { ...strand, diameter_m: diameter },
   'a strand: length_m, diameter_m, density_kg_m3, modulus_Pa',
 )
-const TAPERED = record(
+const TAPERED = exact(
   { ...strand, diameterFrom_m: diameter, diameterTo_m: diameter },
   'a strand: length_m, diameterFrom_m, diameterTo_m, density_kg_m3, modulus_Pa',
 )
@@ -51,7 +80,7 @@ const axial = v.union(
   `a constant coefficient on the wetted surface, or one of ${Object.keys(AXIAL_FRICTION).join(', ')}`,
 )
 
-const CASE = record(
+const CASE = exact(
   {
     line: v.optional(
       v.pipe(
@@ -65,7 +94,7 @@ const CASE = record(
       v.maxLength(200, 'at most 200 segments'),
       v.description('a list of strands from butt to tippet'),
     ),
-    fly: record(
+    fly: exact(
       {
         mass_kg: numberBetween(0, 1, 'mass in kg'),
         dragArea_m2: numberBetween(0, 1, 'drag area in m2'),
@@ -73,7 +102,7 @@ const CASE = record(
       'a fly: mass_kg, dragArea_m2',
     ),
     cast: v.optional(
-      record(
+      exact(
         {
           lineSpeed_m_s: v.optional(numberBetween(0.1, 100, 'speed in m/s')),
           loopHeight_m: v.optional(numberBetween(0.02, 10, 'height in m')),
@@ -85,7 +114,7 @@ const CASE = record(
       ),
     ),
     air: v.optional(
-      record(
+      exact(
         {
           density_kg_m3: v.optional(numberBetween(0, 100, 'density in kg/m3')),
           kinematicViscosity_m2_s: v.optional(
@@ -97,7 +126,7 @@ const CASE = record(
     ),
     knots: v.optional(
       v.array(
-        record(
+        exact(
           {
             joint: numberBetween(0, 200, 'a joint, 0 at the line'),
             mass_kg: numberBetween(0, 0.1, 'mass in kg'),

@@ -8,13 +8,16 @@ import type { LiveCast } from './bench'
 import { caseOf, presentationOf, STRAIGHT_EXTENSION } from '../engine/cast'
 import { limitsFor, turnoverCandidates } from '../engine/checks'
 import { Superseded } from '../worker/client'
+import { runBand, runCures } from '../worker/spread'
 import { useBench } from './bench'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
 import { FIRST_SHIPPED } from './shipped'
 
 const TARGET = STRAIGHT_EXTENSION
-const BAND_SAMPLES = 60
+const BAND_SAMPLES = 200
+/** How many more samples it takes for the band to be shown anew while it grows. */
+const SHOWN_EVERY = 30
 /** What is shown of a cast is flown as the flight view flies it; long searches make do with a coarser mesh. */
 const LIVE = { mesh: 'usual' } as const
 const SEARCH_MESH = 'coarse'
@@ -54,6 +57,11 @@ export const useCasts = defineStore('casts', () => {
       { immediate: true },
     )
     watch(yardstick, (now) => amend({ yardstick: now }))
+    // What remedies may do follows the limits, which no flight feels.
+    watch(
+      () => limitsFor(bench.leader.purpose, settings.limits),
+      () => void findCuresAnew(),
+    )
     // An edit that no cast can feel, such as a note, keeps the run for the leader as it now is.
     watch(
       () => bench.leader,
@@ -101,16 +109,24 @@ export const useCasts = defineStore('casts', () => {
     if (live && live.fingerprint === asked) bench.live = { ...live, ...more }
   }
 
+  async function findCuresAnew(): Promise<void> {
+    const { live, leader } = bench
+    client?.cancel('cures')
+    if (!live || live.fingerprint !== fingerprint.value) return
+    amend({ cures: [] })
+    await quietly((pool) => findCures(pool, live.fingerprint, live.turnover, leader))
+  }
+
   async function findCures(
     pool: CastClient,
     asked: string,
-    verdict: Verdict,
+    verdict: Pick<Verdict, 'extension'>,
     leader: Leader,
   ): Promise<void> {
     if (verdict.extension >= TARGET) return
     const candidates = turnoverCandidates(leader, limitsFor(leader.purpose, settings.limits))
-    const job = { kind: 'cures', leader, choices: LIVE, candidates } as const
-    amend({ cures: await pool.run(job, { lane: 'cures' }) }, asked)
+    const question = { leader, choices: LIVE, candidates }
+    amend({ cures: await runCures(pool, question, 'cures') }, asked)
   }
 
   async function findBand(
@@ -121,17 +137,19 @@ export const useCasts = defineStore('casts', () => {
   ): Promise<void> {
     const from_m_s = verdict.leastSpeed_m_s ?? now.cast.lineSpeed_m_s
     const take = (band: Band) => amend({ turnover: { ...turnoverOf(now, verdict), band } }, asked)
-    const job = {
-      kind: 'band',
+    const question = {
       input: { ...now, mesh: SEARCH_MESH },
       target: TARGET,
       from_m_s,
       samples: BAND_SAMPLES,
     } as const
-    const onProgress = ({ partial }: { partial: Band | null }) => {
-      if (partial && partial.samples % 15 === 0) take(partial)
+    let shown = 0
+    const grown = (band: Band) => {
+      if (band.samples < shown + SHOWN_EVERY) return
+      shown = band.samples
+      take(band)
     }
-    take(await pool.run(job, { lane: 'band', onProgress }))
+    take(await runBand(pool, question, 'band', grown))
   }
 
   async function measureYardstick(): Promise<void> {

@@ -6,6 +6,7 @@ import type { CastClient } from '../worker/client'
 import type { Flown } from '../worker/protocol'
 import { caseOf } from '../engine/cast'
 import { Superseded } from '../worker/client'
+import { runReach, runSensitivity } from '../worker/spread'
 import { fingerprintOf } from './casts'
 
 /** A flight that was asked for: of which leader, from what, and what came of it. */
@@ -122,18 +123,11 @@ export const useFlights = defineStore('flights', () => {
     const input = caseOf(leader, quick)
     if (typeof input === 'string') return undefined
     say('explore')
-    const from_m_s = input.cast.lineSpeed_m_s
     // Differences are small: the coarse mesh would drown them.
-    const job = { kind: 'sensitivity', input: { ...input, mesh: 'usual' }, from_m_s } as const
-    const lane = { lane: 'sensitivity' }
+    const fine = { ...input, mesh: 'usual' } as const
     return carefully('explore', async (pool) => {
-      // One after the other: the second worker stays free for the bench.
-      const sensitivity = await pool.run(job, {
-        ...lane,
-        onProgress: ({ done, partial }) => onProgress(done, partial ?? []),
-      })
-      const reach = await pool.run({ kind: 'reach', leader, choices: quick }, { lane: 'reach' })
-      return { sensitivity, reach }
+      const sensitivity = await runSensitivity(pool, fine, 'sensitivity', onProgress)
+      return { sensitivity, reach: await runReach(pool, leader, quick, 'reach') }
     })
   }
 

@@ -22,10 +22,18 @@ export interface RunOptions<R> {
   readonly onProgress?: (progress: Progress<R>) => void
 }
 
+export interface RunAllOptions<R> {
+  readonly lane: string
+  /** The results so far, as many as are there without a gap. */
+  readonly onResult?: (results: readonly R[]) => void
+}
+
 interface Waiting {
   readonly id: number
   readonly job: Job
   readonly lane: string | undefined
+  /** One of many of its lane: whatever is asked alone goes before it. */
+  readonly isPart: boolean
   readonly onProgress: ((progress: Progress<never>) => void) | undefined
   readonly resolve: (result: never) => void
   readonly reject: (error: Error) => void
@@ -53,19 +61,48 @@ export class CastClient {
   }
 
   run<J extends Job>(job: J, options: RunOptions<ResultOf<J>> = {}): Promise<ResultOf<J>> {
-    const { lane, onProgress } = options
+    const { lane } = options
     if (lane !== undefined) this.cancel(lane)
+    return this.#ask(job, options, false)
+  }
+
+  /**
+   * Many jobs of one lane, dealt to all workers; together they supersede what the lane had. Jobs that are asked
+   * alone go before them, so that a worker is free for those as soon as one part is done.
+   */
+  async runAll<J extends Job>(
+    jobs: readonly J[],
+    { lane, onResult }: RunAllOptions<ResultOf<J>>,
+  ): Promise<ResultOf<J>[]> {
+    this.cancel(lane)
+    const results: ResultOf<J>[] = []
+    let known = 0
+    const keep = (i: number) => (result: ResultOf<J>) => {
+      results[i] = result
+      const before = known
+      while (known in results) known++
+      if (known > before) onResult?.(results.slice(0, known))
+    }
+    const parts = jobs.map((job, i) => this.#ask(job, { lane }, true).then(keep(i)))
+    try {
+      await Promise.all(parts)
+    } catch (error) {
+      // One that fails leaves no sense in the others. One that gave way has newer ones of its lane behind it.
+      if (!(error instanceof Superseded)) this.cancel(lane)
+      await Promise.allSettled(parts)
+      throw error
+    }
+    return results
+  }
+
+  #ask<J extends Job>(
+    job: J,
+    { lane, onProgress }: RunOptions<ResultOf<J>>,
+    isPart: boolean,
+  ): Promise<ResultOf<J>> {
     return new Promise<ResultOf<J>>((resolve, reject) => {
       const id = this.#nextId++
-      this.#queue.push({
-        id,
-        job,
-        lane,
-        onProgress,
-        resolve,
-        reject,
-        tries: 0,
-      })
+      this.#queue.push({ id, job, lane, isPart, onProgress, resolve, reject, tries: 0 })
       this.#deal()
     })
   }
@@ -96,12 +133,18 @@ export class CastClient {
   #deal(): void {
     while (this.#queue.length > 0) {
       const hand = this.#freeHand()
-      const next = hand && this.#queue.shift()
+      const next = hand && this.#next()
       if (!hand || !next) return
       hand.busy = next
       next.tries++
       hand.worker.postMessage({ type: 'run', id: next.id, job: next.job })
     }
+  }
+
+  #next(): Waiting | undefined {
+    const alone = this.#queue.findIndex(({ isPart }) => !isPart)
+    const [next] = this.#queue.splice(Math.max(0, alone), 1)
+    return next
   }
 
   #freeHand(): Hand | undefined {

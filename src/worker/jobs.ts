@@ -2,20 +2,19 @@ import type { Job, Progress, Result, ResultOf } from './protocol'
 import type { CastCase } from '../engine/cast'
 import {
   attribute,
-  bandOf,
-  buildChain,
   extensionAt,
-  leastLineSpeed,
-  reachOf,
+  leastSpeedSteps,
+  reachSteps,
   runCast,
-  sampleLeastSpeed,
-  sensitivityOf,
+  sampleSteps,
+  sensitivitySteps,
+  startingSpeed,
   turnsOver,
   UNROLLED,
 } from '../engine/cast'
 import { applyEdit } from '../engine/leader'
 
-/** A job as steps of some tens of milliseconds, so that it can be stopped between them. Pure. */
+/** A job as steps of a flight each, so that it can be stopped between them. Pure. */
 export type Steps<R> = Generator<Progress<R> | null, R>
 
 /** Frames this often, s: as a screen shows them. */
@@ -33,11 +32,9 @@ export function stepsOf(job: Job): Steps<Result> {
     case 'speeds':
       return listSteps(job.speeds_m_s, (v) => extensionAt(job.input, v))
     case 'sensitivity':
-      return listSteps([...job.input.segments.keys()], (i) =>
-        sensitivityOf(job.input, i, job.from_m_s),
-      )
+      return sensitivitySteps(job.input, job.segment)
     case 'reach':
-      return once(() => reachOf(job.leader, job.choices))
+      return reachSteps(job.limit, job.leader, job.choices)
     case 'cures':
       return curesSteps(job)
   }
@@ -51,11 +48,6 @@ export function finish<R>(steps: Steps<R>): R {
   }
 }
 
-function* once<R>(compute: () => R): Steps<R> {
-  yield null
-  return compute()
-}
-
 function* verdictSteps({
   input,
   target,
@@ -67,30 +59,31 @@ function* verdictSteps({
   const so_far = { status, extension, flySpeedAtTurn_m_s, leastSpeed_m_s: null }
   yield { done: 0.2, partial: so_far }
   if (status !== 'ok') return so_far
-  const from_m_s = input.cast.lineSpeed_m_s
+  const from_m_s = startingSpeed(input, { isReached: extension >= target, extension })
   const search = { ...input, mesh: searchMesh ?? input.mesh }
-  return {
-    ...so_far,
-    leastSpeed_m_s: leastLineSpeed(search, { target, from_m_s, tolerance_m_s: 0.2 }),
-  }
+  const leastSpeed_m_s = yield* leastSpeedSteps(search, { target, from_m_s, tolerance_m_s: 0.2 })
+  return { ...so_far, leastSpeed_m_s }
 }
 
 function* flightSteps(input: CastCase): Steps<ResultOf<Job & { kind: 'flight' }>> {
   yield null
   const flight = runCast(input, { audit: true, frameEvery_s: FRAME_S })
-  const { butt, segmentOf } = buildChain(input)
-  const jointNodes = input.segments.map((_, i) => segmentOf.indexOf(i) - 1)
-  const attribution = flight.ledger ? attribute(input, flight.ledger) : null
-  return { flight, attribution, buttNode: butt, jointNodes }
+  const { buttNode, jointNodes } = flight
+  return { flight, attribution: attribute(flight), buttNode, jointNodes }
 }
 
-function* bandSteps(job: Job & { kind: 'band' }): Steps<ResultOf<Job & { kind: 'band' }>> {
+function* bandSteps({
+  input,
+  seeds,
+  target,
+  from_m_s,
+}: Job & { kind: 'band' }): Steps<ResultOf<Job & { kind: 'band' }>> {
   const found: (number | null)[] = []
-  for (let seed = 1; seed <= job.samples; seed++) {
-    found.push(sampleLeastSpeed(job.input, seed, job.target, job.from_m_s))
-    yield { done: seed / job.samples, partial: bandOf(found, job.input.cast.lineSpeed_m_s) }
+  for (const seed of seeds) {
+    found.push(yield* sampleSteps(input, seed, target, from_m_s))
+    yield { done: found.length / seeds.length, partial: [...found] }
   }
-  return bandOf(found, job.input.cast.lineSpeed_m_s)
+  return found
 }
 
 function* listSteps<T, R>(list: readonly T[], compute: (item: T) => R): Steps<readonly R[]> {

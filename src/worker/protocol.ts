@@ -1,6 +1,5 @@
 import type {
   Attribution,
-  Band,
   CastCase,
   CastChoices,
   FlightResult,
@@ -24,12 +23,19 @@ export type Job =
       readonly kind: 'band'
       readonly input: CastCase
       readonly target: number
+      /** Least speed of the case itself, as far as it is known. */
       readonly from_m_s: number
-      readonly samples: number
+      /** One sample each: a band is many such jobs, see spread.ts. */
+      readonly seeds: readonly number[]
     }
   | { readonly kind: 'speeds'; readonly input: CastCase; readonly speeds_m_s: readonly number[] }
-  | { readonly kind: 'sensitivity'; readonly input: CastCase; readonly from_m_s: number }
-  | { readonly kind: 'reach'; readonly leader: Leader; readonly choices: CastChoices }
+  | { readonly kind: 'sensitivity'; readonly input: CastCase; readonly segment: number }
+  | {
+      readonly kind: 'reach'
+      readonly leader: Leader
+      readonly choices: CastChoices
+      readonly limit: keyof Reach
+    }
   | {
       readonly kind: 'cures'
       readonly leader: Leader
@@ -56,10 +62,11 @@ export interface Flown {
 export interface Results {
   readonly verdict: Verdict
   readonly flight: Flown
-  readonly band: Band
+  /** Least speeds of the samples, m/s; null where none up to 40 m/s turned over. */
+  readonly band: readonly (number | null)[]
   readonly speeds: readonly number[]
-  readonly sensitivity: readonly Sensitivity[]
-  readonly reach: Reach
+  readonly sensitivity: Sensitivity
+  readonly reach: number | null
   readonly cures: readonly Remedy[]
 }
 export type Result = Results[Job['kind']]

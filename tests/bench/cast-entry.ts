@@ -4,12 +4,31 @@ import formula from '../../formulas/middle-sallow-9ft-5x.json?raw'
 import { caseOf } from '../../src/engine/cast'
 import { readFormulaText } from '../../src/documents'
 
-export { runCast } from '../../src/engine/cast'
+export { estimateTurnover, flyFrom, leastLineSpeed, runCast } from '../../src/engine/cast'
+export { profileOf } from '../../src/engine/profile'
 export { buildChain } from '../../src/engine/cast/chain'
+export * as kernel from '../../src/engine/cast/kernel'
 export { startState } from '../../src/engine/cast/state'
 export { makeStepper } from '../../src/engine/cast/step'
+export { CastClient } from '../../src/worker/client'
+export { runBand } from '../../src/worker/spread'
 
-export const standardLeader = read()
+export const standardLeader = read(formula)
+
+const texts = import.meta.glob<string>('../../formulas/*.json', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+})
+
+/** Every shipped leader that can be cast, by an ordinary caster. */
+export function shippedCases(mesh: MeshName): CastCase[] {
+  return Object.values(texts).flatMap((text) => {
+    const leader = read(text)
+    const input = caseOf({ ...leader, outfit: { ...leader.outfit, caster: 'ordinary' } }, { mesh })
+    return typeof input === 'string' ? [] : [input]
+  })
+}
 
 export function standardCase(mesh: MeshName): CastCase {
   const input = caseOf(standardLeader, { mesh })
@@ -17,8 +36,8 @@ export function standardCase(mesh: MeshName): CastCase {
   return input
 }
 
-function read() {
-  const result = readFormulaText(formula)
+function read(text: string) {
+  const result = readFormulaText(text)
   if (!result.ok) throw new Error(JSON.stringify(result.problems))
   return result.leader
 }

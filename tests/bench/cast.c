@@ -1,7 +1,8 @@
 /*
  * The cast simulation of src/engine/cast once more, in C, to see what the language costs. Chain, tables and
- * start come from the engine itself (cast-c.mjs writes them), so that mesh, limits, forces and measures are
- * the same; loops and names follow step.ts and forces/. Still air, and turned over before the water.
+ * start come from the engine itself (cast.mjs writes them), so that mesh, limits, forces and measures are
+ * the same; names follow kernel.ts and forces/, with a loop a force and an array a quantity. Turned over before the
+ * water, which is left out but for its factor.
  *
  * Usage: cast FILE FLIGHTS. Prints steps, extension, time of extension (s), and least and median time (ms).
  */
@@ -17,7 +18,7 @@ static const double STRAIGHT = 0.95, UNROLLED = 0.8, PAST = 0.99;
 
 /* In the order in which the file holds them. */
 static struct {
-  double links, butt, leaderLength, gravity, damping, airDensity, viscosity, dragArea, endTime;
+  double links, butt, leaderLength, gravity, damping, airDensity, viscosity, dragArea, endTime, wind;
   double longestStep, bendingLimit, tensionShare, largestTurn, tableLength;
 } p;
 static int links, butt;
@@ -26,6 +27,7 @@ static double *length_m, *inverseLength, *waveFactor, *diameter, *inverseMass, *
 static double *startX, *startY, *startVx, *startVy, *startCos, *startSin;
 static double *crossTable, *axialTable;
 static double *x, *y, *vx, *vy, *ax, *ay, *olderAx, *olderAy, *ux, *uy, *fx, *fy, *tension, *cosine, *sine;
+static double *held;
 static double *upper, *right, *trial, *crossPower, *axialPower, *bendingPower;
 static double now, step, turning, wave, flyPower;
 
@@ -78,7 +80,7 @@ static void applyLineDrag(void) {
   for (int k = 1; k <= links; k++) {
     double farX = ux[k], farY = uy[k], c = cosine[k], s = sine[k];
     double reynolds = diameter[k] * perNu;
-    double wx = (nearX + farX) * 0.5, wy = (nearY + farY) * 0.5;
+    double wx = (nearX + farX) * 0.5 - p.wind, wy = (nearY + farY) * 0.5;
     double along = wx * c + wy * s, across = wy * c - wx * s;
     double factor = half * length_m[k];
     double fAcross = factor * readTable(crossTable, fabs(across) * reynolds) * across;
@@ -86,8 +88,8 @@ static void applyLineDrag(void) {
     double gx = fAlong * c - fAcross * s, gy = fAlong * s + fAcross * c;
     fx[k - 1] -= beforeX + gx;
     fy[k - 1] -= beforeY + gy;
-    crossPower[k] = 2 * fAcross * across;
-    axialPower[k] = 2 * fAlong * along;
+    crossPower[k] = 2 * fAcross * (across - p.wind * s);
+    axialPower[k] = 2 * fAlong * (along + p.wind * c);
     beforeX = gx;
     beforeY = gy;
     nearX = farX;
@@ -98,24 +100,20 @@ static void applyLineDrag(void) {
 }
 
 static void applyFlyDrag(void) {
-  double wx = ux[links], wy = uy[links];
+  double wx = ux[links] - p.wind, wy = uy[links];
   double factor = (p.airDensity / 2) * p.dragArea * sqrt(wx * wx + wy * wy);
   fx[links] -= factor * wx;
   fy[links] -= factor * wy;
-  flyPower = factor * (wx * wx + wy * wy);
+  flyPower = factor * (wx * ux[links] + wy * wy);
 }
 
 static inline double turnAngle(double s, double c) {
   double half = sqrt(fabs(1 + c) * 0.5 + 1e-30);
   double t = (0.5 * s) / (half * (1 + half));
-  double u = t * t;
-  double series =
-      -0.3333246309 +
-      u * (0.1997560832 +
-           u * (-0.1405037559 +
-                u * (0.09995454384 +
-                     u * (-0.06060975933 + u * (0.02503543078 - u * 0.004909846364)))));
-  return 4 * t * (1 + u * series);
+  double u = t * t, u2 = u * u;
+  double low = 1 - 0.3333246309 * u + u2 * (0.1997560832 - 0.1405037559 * u);
+  double high = 0.09995454384 - 0.06060975933 * u + u2 * (0.02503543078 - 0.004909846364 * u);
+  return 4 * t * (low + u2 * u2 * high);
 }
 
 static void applyBending(void) {
@@ -157,9 +155,10 @@ static double solveTensions(double h, double between) {
   double nearY = y[0] + h * (vy[0] + wa * between * (fy[0] + t * s));
   double cosBefore = 0, sinBefore = 0, upperBefore = 0, rightBefore = 0;
   for (int k = 1; k <= links; k++) {
-    double tn = tension[k + 1], cn = cosine[k + 1], sn = sine[k + 1], wb = inverseMass[k], w = wb * between;
-    double farX = x[k] + h * (vx[k] + w * (fx[k] + tn * cn - t * c));
-    double farY = y[k] + h * (vy[k] + w * (fy[k] + tn * sn - t * s));
+    double tn = tension[k + 1], cn = cosine[k + 1], sn = sine[k + 1], f = held[k], w = inverseMass[k] * between;
+    double wb = inverseMass[k] * f;
+    double farX = x[k] + h * f * (vx[k] + w * (fx[k] + tn * cn - t * c));
+    double farY = y[k] + h * f * (vy[k] + w * (fy[k] + tn * sn - t * s));
     double dx = farX - nearX, dy = farY - nearY, l = length_m[k];
     double lower = -wa * (dx * cosBefore + dy * sinBefore);
     double pivot = 1 / ((wa + wb) * (dx * c + dy * s) - lower * upperBefore);
@@ -188,8 +187,8 @@ static void accept(double h, double between) {
   double perBetween = 1 / between, t = trial[0], c = cosine[0], s = sine[0], nearX = x[0], nearY = y[0];
   for (int k = 0; k <= links; k++) {
     double tn = trial[k + 1], cn = cosine[k + 1], sn = sine[k + 1], push = between * inverseMass[k];
-    double newX = vx[k] + push * (fx[k] + tn * cn - t * c);
-    double newY = vy[k] + push * (fy[k] + tn * sn - t * s);
+    double newX = held[k] * (vx[k] + push * (fx[k] + tn * cn - t * c));
+    double newY = held[k] * (vy[k] + push * (fy[k] + tn * sn - t * s));
     olderAx[k] = ax[k];
     olderAy[k] = ay[k];
     ax[k] = (newX - vx[k]) * perBetween;
@@ -308,9 +307,10 @@ int main(int argc, char **argv) {
   crossTable = part(file, (size_t)p.tableLength);
   axialTable = part(file, (size_t)p.tableLength);
   fclose(file);
-  double **made[] = {&x,  &y,  &vx,      &vy,     &ax,   &ay,    &olderAx, &olderAy, &ux,         &uy,        &fx,
+  double **made[] = {&held, &x,  &y,  &vx,      &vy,     &ax,   &ay,    &olderAx, &olderAy, &ux,         &uy,        &fx,
                      &fy, &tension, &cosine, &sine, &upper, &right,   &trial,   &crossPower, &axialPower, &bendingPower};
   for (size_t i = 0; i < sizeof made / sizeof *made; i++) *made[i] = column();
+  for (int k = 0; k <= links; k++) held[k] = 1; /* none in the water yet */
 
   int flights = atoi(argv[2]), steps = fly();
   double *ms = calloc((size_t)flights, sizeof(double));

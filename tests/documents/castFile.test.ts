@@ -40,6 +40,44 @@ function problemsOf(json: unknown): string[] {
   return read.ok ? [] : read.problems.map(problemText)
 }
 
+describe('a field that is not known', () => {
+  it.each<[string, object, string]>([
+    [
+      'beside its unit',
+      least({ gravity_ms2: 9.8 }),
+      'gravity_ms2: found 9.8; would be right: a field that is known here: gravity_m_s2, perhaps',
+    ],
+    [
+      'in the cast',
+      least({ cast: { linespeed: 9 } }),
+      'cast.linespeed: found 9; would be right: a field that is known here: lineSpeed_m_s, perhaps',
+    ],
+    [
+      'in a list',
+      { ...least(), segments: [{ ...level(1, 5e-4), curl: 1 }] },
+      'segments[0].curl: found 1; would be right: a field that is known here: curl_1_m, perhaps',
+    ],
+    [
+      'like none',
+      least({ air: { colour: 'blue' } }),
+      'air.colour: found "blue"; would be right: a field that is known here: one of density_kg_m3, kinematicViscosity_m2_s',
+    ],
+  ])('%s is refused, with the nearest', (_, json, problem) => {
+    expect(problemsOf(json)).toEqual([problem])
+  })
+
+  it('is told beside what else is wrong', () => {
+    const problems = problemsOf(least({ wind: 3, fly: { mass_kg: -1, dragArea_m2: 0 } }))
+    expect(problems).toHaveLength(2)
+    expect(problems.join()).toContain('wind_m_s, perhaps')
+  })
+
+  it('may be a name or a note, anywhere', () => {
+    const segments = least().segments.map((s) => ({ ...s, name: 'butt' }))
+    expect(problemsOf({ ...least({ note: 'windy' }), segments })).toEqual([])
+  })
+})
+
 describe('what a case leaves out', () => {
   it('is the standard cast: figures of common practice, air of the standard atmosphere', () => {
     const { input, targetExtension, want } = jobOf(least())

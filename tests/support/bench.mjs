@@ -1,4 +1,4 @@
-// npm run bench: the engine's timings in Node, the cast beside the same in C, then, where there is one, the
+// npm run bench: the engine's timings in Node, the cast's figures beside their targets and the same in C, then, where there is one, the
 // page's in a browser.
 import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
@@ -12,6 +12,6 @@ function node(...args) {
 }
 
 node(at('node_modules/vitest/vitest.mjs'), 'bench', '--run', '--passWithNoTests')
-node(at('tests/bench/cast-c.mjs'))
+node(at('tests/bench/cast.mjs'))
 const inBrowser = at('tests/bench/browser.mjs')
 if (existsSync(inBrowser)) node(inBrowser)

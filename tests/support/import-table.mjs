@@ -65,7 +65,15 @@ export const table = {
     why: 'storage keeps documents and knows no leader, store or screen',
   },
   stores: {
-    may: ['engine', 'documents', 'formulas', 'storage', 'worker/client', 'worker/protocol'],
+    may: [
+      'engine',
+      'documents',
+      'formulas',
+      'storage',
+      'worker/client',
+      'worker/protocol',
+      'worker/spread',
+    ],
     packages: ['vue', 'pinia'],
     why: 'stores hold the state of the app; words, charts and screens read them, not the other way round',
   },

@@ -2,16 +2,16 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import {
   attribute,
-  bandOf,
-  buildChain,
   extensionAt,
   leastLineSpeed,
+  REACHES,
   reachOf,
   runCast,
   sampleLeastSpeed,
   sensitivityOf,
   turnsOver,
 } from '../../src/engine/cast'
+import { buildChain } from '../../src/engine/cast/chain'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { applyEdit } from '../../src/engine/leader'
 import { finish, stepsOf } from '../../src/worker/jobs'
@@ -57,7 +57,8 @@ function walk<J extends Job>(job: J) {
   }
 }
 
-const band = { kind: 'band', input, target, from_m_s, samples: 5 } as const
+const seeds = [1, 2, 3, 4, 5]
+const band = { kind: 'band', input, target, from_m_s, seeds } as const
 const speeds = { kind: 'speeds', input, speeds_m_s: [4, 6, 9, 14] } as const
 const cures = {
   kind: 'cures',
@@ -76,12 +77,11 @@ describe('a job finished in one go says what the engine says', () => {
       status: 'ok',
       extension: extensionAt(of, of.cast.lineSpeed_m_s),
       flySpeedAtTurn_m_s: runCast(of, { stopWhenStraight: true }).flySpeedAtTurn_m_s,
-      leastSpeed_m_s: leastLineSpeed(of, {
-        target,
-        from_m_s: of.cast.lineSpeed_m_s,
-        tolerance_m_s: 0.2,
-      }),
+      leastSpeed_m_s: expect.any(Number) as number,
     })
+    // Found from elsewhere, to 0.2 m/s either.
+    const least = leastLineSpeed(of, { target, from_m_s: 14, tolerance_m_s: 0.02 })
+    expect(Math.abs(verdict.leastSpeed_m_s! - least!)).toBeLessThan(0.25)
     expect(verdict.extension >= target).toBe(of === input)
   })
 
@@ -89,7 +89,7 @@ describe('a job finished in one go says what the engine says', () => {
     const flown = finish(stepsOf({ kind: 'flight', input }))
     const flight = runCast(input, { audit: true, frameEvery_s: 1 / 60 })
     expect(flown.flight).toEqual(flight)
-    expect(flown.attribution).toEqual(flight.ledger && attribute(input, flight.ledger))
+    expect(flown.attribution).toEqual(attribute(flight))
     const { x, y } = flight.frames[0]!
     const { length_m } = buildChain(input)
     const lengthTo = (node: number) => length_m.slice(1, node + 1).reduce((sum, l) => sum + l, 0)
@@ -105,24 +105,24 @@ describe('a job finished in one go says what the engine says', () => {
   })
 
   it('band', () => {
-    const samples = [1, 2, 3, 4, 5].map((seed) => sampleLeastSpeed(input, seed, target, from_m_s))
-    expect(finish(stepsOf(band))).toEqual(bandOf(samples, input.cast.lineSpeed_m_s))
+    const samples = seeds.map((seed) => sampleLeastSpeed(input, seed, target, from_m_s))
+    expect(finish(stepsOf(band))).toEqual(samples)
   })
 
   it('speeds', () => {
     expect(finish(stepsOf(speeds))).toEqual([4, 6, 9, 14].map((v) => extensionAt(input, v)))
   })
 
-  it('sensitivity, a row for each piece', () => {
-    const found = finish(stepsOf({ kind: 'sensitivity', input: heavy, from_m_s }))
-    expect(found).toEqual([0, 1, 2].map((i) => sensitivityOf(heavy, i, from_m_s)))
+  it('sensitivity of a piece', () => {
+    const found = finish(stepsOf({ kind: 'sensitivity', input: heavy, segment: 1 }))
+    expect(found).toEqual(sensitivityOf(heavy, 1))
   })
 
-  it('reach', () => {
+  it('reach, limit by limit', () => {
     const leader = overloadedLeader()
-    expect(finish(stepsOf({ kind: 'reach', leader, choices: CHOICES }))).toEqual(
-      reachOf(leader, CHOICES),
-    )
+    const reach = reachOf(leader, CHOICES)
+    for (const limit of REACHES)
+      expect(finish(stepsOf({ kind: 'reach', leader, choices: CHOICES, limit }))).toBe(reach[limit])
   })
 })
 
@@ -172,52 +172,47 @@ describe('a verdict whose flight fails', () => {
   })
 })
 
-// A quick flight takes some milliseconds; what is not yet cut finer than by a search is given a search.
-const SEARCH = 30
-const sensitivity = { kind: 'sensitivity', input: heavy, from_m_s } as const
-const reach = { kind: 'reach', leader: soundLeader(), choices: CHOICES } as const
+const sensitivity = { kind: 'sensitivity', input: heavy, segment: 2 } as const
+const reach = {
+  kind: 'reach',
+  leader: soundLeader(),
+  choices: CHOICES,
+  limit: 'longestTippet_m',
+} as const
 
 describe('progress', () => {
   it.each([
-    ['band', band, SEARCH],
-    ['speeds', speeds, 1],
-    ['cures', cures, 1],
-    ['sensitivity', sensitivity, 4 * SEARCH],
-  ] as const)(
-    'of %s counts up to one in short steps, and ends on the result',
-    (_, job, mostFlights) => {
-      const { said, result, most } = walk<Job>(job)
-      const shares = said.map(({ done }) => done)
-      expect(shares.length).toBeGreaterThan(2)
-      for (const [i, share] of shares.entries()) expect(share).toBeGreaterThan(shares[i - 1] ?? 0)
-      expect(shares.at(-1)).toBe(1)
-      expect(said.at(-1)?.partial).toEqual(result)
-      expect(most).toBeGreaterThan(0)
-      expect(most).toBeLessThanOrEqual(mostFlights)
-    },
-  )
-
-  it.each([
-    ['verdict', { kind: 'verdict', input, target }, SEARCH],
-    ['flight', { kind: 'flight', input }, 1],
-    ['reach', reach, SEARCH],
-  ] as const)('of %s is a breath before few flights', (_, job, mostFlights) => {
-    const first = stepsOf(job as Job).next()
-    const { most } = walk<Job>(job)
-    expect(first.done).toBe(false)
-    expect(most).toBeGreaterThan(0)
-    expect(most).toBeLessThanOrEqual(mostFlights)
+    ['band', band],
+    ['speeds', speeds],
+    ['cures', cures],
+  ] as const)('of %s counts up to one, and ends on the result', (_, job) => {
+    const { said, result } = walk<Job>(job)
+    const shares = said.map(({ done }) => done)
+    expect(shares.length).toBeGreaterThan(2)
+    for (const [i, share] of shares.entries()) expect(share).toBeGreaterThan(shares[i - 1] ?? 0)
+    expect(shares.at(-1)).toBe(1)
+    expect(said.at(-1)?.partial).toEqual(result)
   })
 
-  it('of a band holds the band of the samples so far', () => {
-    const { said } = walk(band)
-    expect(said.map(({ partial }) => partial?.samples)).toEqual([1, 2, 3, 4, 5])
-    expect(said[1]?.partial).toEqual(
-      bandOf(
-        [1, 2].map((seed) => sampleLeastSpeed(input, seed, target, from_m_s)),
-        input.cast.lineSpeed_m_s,
-      ),
-    )
+  // A flight takes some milliseconds, so that whatever is asked can be stopped well within 50 ms.
+  it.each([
+    ['band', band],
+    ['speeds', speeds],
+    ['cures', cures],
+    ['sensitivity', sensitivity],
+    ['reach', reach],
+    ['verdict', { kind: 'verdict', input, target }],
+    ['flight', { kind: 'flight', input }],
+  ] as const)('of %s takes a breath between any two flights', (_, job) => {
+    const { most, flights } = walk<Job>(job)
+    expect(flights).toBeGreaterThan(0)
+    expect(most).toBe(1)
+  })
+
+  it('of a band holds the samples so far', () => {
+    const { said, result } = walk(band)
+    expect(said.map(({ partial }) => partial?.length)).toEqual([1, 2, 3, 4, 5])
+    expect(said[1]?.partial).toEqual(result.slice(0, 2))
   })
 
   it('of a list holds a list that later progress does not change', () => {

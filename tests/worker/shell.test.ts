@@ -49,7 +49,8 @@ beforeEach(async () => {
 afterEach(() => vi.unstubAllGlobals())
 
 const input = quickCase(soundLeader())
-const BAND = { kind: 'band', input, target: 0.95, from_m_s: 8, samples: 12 } as const
+const seeds = (count: number) => Array.from({ length: count }, (_, i) => i + 1)
+const BAND = { kind: 'band', input, target: 0.95, from_m_s: 8, seeds: seeds(12) } as const
 
 describe('client and shell over a channel', () => {
   it('bring back what the job says when it is done here, frames and ledger included', async () => {
@@ -63,16 +64,16 @@ describe('client and shell over a channel', () => {
     const shares: number[] = []
     const band = await client.run(BAND, { onProgress: ({ done }) => shares.push(done) })
     expect(shares).toEqual(Array.from({ length: 12 }, (_, i) => (i + 1) / 12))
-    expect(band.samples).toBe(12)
+    expect(band).toHaveLength(12)
   })
 
   it('stop a job halfway for a newer one of its lane', async () => {
-    const superseded = client.run({ ...BAND, samples: 500 }, { lane: 'band' })
+    const superseded = client.run({ ...BAND, seeds: seeds(500) }, { lane: 'band' })
     const given = expect(superseded).rejects.toBeInstanceOf(Superseded)
     await vi.waitFor(() => expect(channel.fromShell.length).toBeGreaterThan(1))
-    const band = await client.run({ ...BAND, samples: 2 }, { lane: 'band' })
+    const band = await client.run({ ...BAND, seeds: seeds(2) }, { lane: 'band' })
     await given
-    expect(band.samples).toBe(2)
+    expect(band).toHaveLength(2)
     const { length } = channel.fromShell
     await new Promise((resolve) => setTimeout(resolve, 30))
     // Silence after the cancelled job: it is not computed on in secret.
@@ -86,7 +87,12 @@ describe('client and shell over a channel', () => {
       /segments|undefined/,
     )
     const leader = overloadedLeader()
-    const reach = await client.run({ kind: 'reach', leader, choices: { mesh: 'coarse' } })
-    expect(reach.largestHook).not.toBeNull()
+    const job = {
+      kind: 'reach',
+      leader,
+      choices: { mesh: 'coarse' },
+      limit: 'largestHook',
+    } as const
+    expect(await client.run(job)).not.toBeNull()
   })
 })

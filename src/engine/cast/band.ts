@@ -1,5 +1,7 @@
 import type { CastCase, Strand } from './castCase'
-import { leastLineSpeed } from './leastSpeed'
+import type { Search } from './leastSpeed'
+import { scaledSpeed } from './guess'
+import { leastSpeedSteps, sought } from './leastSpeed'
 
 /**
  * What is poorly known, each with the spread it is drawn from. Every spread is an estimate of ours.
@@ -79,15 +81,33 @@ function scaledFriction(law: CastCase['axialFriction'], factor: number): CastCas
   return { law: law.law, factor: law.factor * factor }
 }
 
-/** Least line speed of one drawn case; null where none up to 40 m/s turns it over. */
+/** See `sampleSteps`. */
 export function sampleLeastSpeed(
   input: CastCase,
   seed: number,
   target: number,
-  from_m_s: number,
+  known_m_s: number,
 ): number | null {
-  return leastLineSpeed(perturbed(input, seed), { target, from_m_s, tolerance_m_s: 0.25 })
+  return sought(sampleSteps(input, seed, target, known_m_s))
 }
+
+/**
+ * Least line speed of one drawn case; null where none up to 40 m/s turns it over. The search begins where the
+ * energy model moves the known least speed of the case itself: three or four flights in place of eight.
+ */
+export function sampleSteps(
+  input: CastCase,
+  seed: number,
+  target: number,
+  known_m_s: number,
+): Search<number | null> {
+  const drawn = perturbed(input, seed)
+  const from_m_s = scaledSpeed(known_m_s, input, drawn)
+  return leastSpeedSteps(drawn, { target, from_m_s, tolerance_m_s: TOLERANCE_M_S })
+}
+
+/** Of one sample's least speed. */
+const TOLERANCE_M_S = 0.25
 
 export interface Band {
   readonly samples: number

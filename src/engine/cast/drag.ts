@@ -53,18 +53,18 @@ const LARGEST_ROOT = 100
 
 /**
  * Coefficient x Re tabulated in sqrt(Re), so that a force is table x viscosity x speed and the hot loop
- * needs no powers. Linear between entries: within 0.1 % of the law from Re 1 on.
+ * needs no powers. Linear between entries: within 0.1 % of the law from Re 1 on. One table a law, for reading.
  */
 export function dragTable(coefficient: (re: number) => number): Float64Array {
   const made = tables.get(coefficient)
-  if (made) return made.slice()
+  if (made) return made
   const table = new Float64Array(PER_UNIT * LARGEST_ROOT + 2)
   for (let i = 1; i < table.length; i++) {
     const re = (i / PER_UNIT) ** 2
     table[i] = coefficient(re) * re
   }
   tables.set(coefficient, table)
-  return table.slice()
+  return table
 }
 
 /** Tables made so far: the powers in one cost as much as a tenth of a flight. */

@@ -3,7 +3,7 @@ import type { FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
 import { cutList } from '../bench'
 import { casterOf, diameter_m, materialOf } from '../leader'
-import { linearDensity_kg_m } from '../materials'
+import { bendingStiffness_N_m2, linearDensity_kg_m } from '../materials'
 import { flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
@@ -53,7 +53,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
 /** The line in the air, from rod tip to line end. */
 function lineStrands(line: FlyLine, out_m: number): Strand[] {
   const { tipDiameter_m, tipStiffness, density_kg_m3 } = lineFigures(line)
-  const modulus_Pa = tipStiffness.value / ((Math.PI / 64) * tipDiameter_m ** 4)
+  const modulus_Pa = tipStiffness.value / bendingStiffness_N_m2(1, tipDiameter_m)
   const pieces = linePieces(line, out_m).reverse()
   return pieces.map((p) => level(p.length_m, p.diameter_m, density_kg_m3, modulus_Pa))
 }

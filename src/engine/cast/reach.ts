@@ -4,7 +4,8 @@ import { quantityOf, diameterOfX, xOfDiameter, FINEST_X } from '../units'
 import { diameter_m, setDiameter, setSegment, tippetIndex } from '../leader'
 import { SMALLEST_HOOK, LARGEST_HOOK } from '../tackle'
 import { caseOf } from './fromLeader'
-import { extensionAt } from './leastSpeed'
+import type { Search } from './leastSpeed'
+import { reachesTarget, sought } from './leastSpeed'
 import { STRAIGHT_EXTENSION } from './simulated'
 
 /** What still turns over with this line, caster and cast. null: not even the mildest does. */
@@ -23,28 +24,52 @@ export function turnsOver(
   target = STRAIGHT_EXTENSION,
 ): boolean {
   const input = caseOf(leader, choices)
-  return typeof input !== 'string' && extensionAt(input, input.cast.lineSpeed_m_s, target) >= target
+  return typeof input !== 'string' && reachesTarget(input, target)
 }
 
-/** Each limit by a search of its own, all else as it is. */
+type Passes = (leader: Leader) => boolean
+
+/** The searches, one a limit. */
+const SEARCHES: {
+  readonly [K in keyof Reach]: (leader: Leader, ok: Passes) => Search<number | null>
+} = {
+  finestTippetX: finestTippet,
+  longestTippet_m: longestTippet,
+  largestHook,
+}
+
+export const REACHES = Object.keys(SEARCHES) as readonly (keyof Reach)[]
+
+/** One limit, all else as it is; yields before each flight. */
+export function reachSteps(
+  limit: keyof Reach,
+  leader: Leader,
+  choices: CastChoices = {},
+  target = STRAIGHT_EXTENSION,
+): Search<number | null> {
+  return SEARCHES[limit](leader, (candidate) => turnsOver(candidate, choices, target))
+}
+
+/** Each limit by a search of its own. */
 export function reachOf(
   leader: Leader,
   choices: CastChoices = {},
   target = STRAIGHT_EXTENSION,
 ): Reach {
-  const ok = (candidate: Leader) => turnsOver(candidate, choices, target)
+  const of = (limit: keyof Reach) => sought(reachSteps(limit, leader, choices, target))
   return {
-    finestTippetX: finestTippet(leader, ok),
-    longestTippet_m: longestTippet(leader, ok),
-    largestHook: largestHook(leader, ok),
+    finestTippetX: of('finestTippetX'),
+    longestTippet_m: of('longestTippet_m'),
+    largestHook: of('largestHook'),
   }
 }
 
 /** The last of a list that passes, where passing stops once: by halving. */
-function lastPassing<T>(list: readonly T[], passes: (item: T) => boolean): T | null {
+function* lastPassing<T>(list: readonly T[], passes: (item: T) => boolean): Search<T | null> {
   let low = -1
   let high = list.length
   while (high - low > 1) {
+    yield null
     const middle = (low + high) >> 1
     if (passes(list[middle] as T)) low = middle
     else high = middle
@@ -52,7 +77,7 @@ function lastPassing<T>(list: readonly T[], passes: (item: T) => boolean): T | n
   return list[low] ?? null
 }
 
-function finestTippet(leader: Leader, ok: (l: Leader) => boolean): number | null {
+function* finestTippet(leader: Leader, ok: Passes): Search<number | null> {
   const at = tippetIndex(leader)
   const above = leader.segments[at - 1] ?? leader.segments[at]
   if (!above) return null
@@ -60,28 +85,28 @@ function finestTippet(leader: Leader, ok: (l: Leader) => boolean): number | null
   const sizes = Array.from({ length: 40 }, (_, i) => stoutest + i / 2).filter(
     (x) => x <= Math.floor(FINEST_X),
   )
-  return lastPassing(sizes, (x) =>
+  return yield* lastPassing(sizes, (x) =>
     ok(setDiameter(leader, at, quantityOf(diameterOfX(x), 'diameter', 'in'))),
   )
 }
 
-function longestTippet(leader: Leader, ok: (l: Leader) => boolean): number | null {
+function* longestTippet(leader: Leader, ok: Passes): Search<number | null> {
   const at = tippetIndex(leader)
   if (at < 0) return null
   const lengths = Array.from({ length: 60 }, (_, i) => 0.1 + i * 0.05)
-  return lastPassing(lengths, (m) =>
+  return yield* lastPassing(lengths, (m) =>
     ok(setSegment(leader, at, { length: quantityOf(m, 'length', 'm') })),
   )
 }
 
-function largestHook(leader: Leader, ok: (l: Leader) => boolean): number | null {
+function* largestHook(leader: Leader, ok: Passes): Search<number | null> {
   const fly = leader.tip.fly?.fly
   if (!fly) return null
   const hooks = Array.from(
     { length: SMALLEST_HOOK - LARGEST_HOOK + 1 },
     (_, i) => SMALLEST_HOOK - i,
   )
-  return lastPassing(hooks, (hook) =>
+  return yield* lastPassing(hooks, (hook) =>
     ok({ ...leader, tip: { ...leader.tip, fly: { fly: { style: fly.style, hook } } } }),
   )
 }

@@ -4,13 +4,33 @@ import type { State } from './state'
 import type { Stepper } from './step'
 import { buildChain } from './chain'
 import { bendingEnergy } from './forces/bending'
+import {
+  applyForces,
+  AX,
+  AXIAL_POWER,
+  AY,
+  BENDING_POWER,
+  COS,
+  CROSS_POWER,
+  VX,
+  VY,
+  X,
+  Y,
+  STRIDE,
+  recordOf,
+} from './kernel'
 import { startState } from './state'
-import { advance, applyForces, makeStepper } from './step'
+import { advance, makeStepper } from './step'
 import { STRAIGHT_EXTENSION } from './simulated'
 
 export interface RunOptions {
   /** Stop once the leader is straight and its chord is 1 % past its greatest value, or the fly is down. */
   readonly stopWhenStraight?: boolean
+  /**
+   * Stop once it is certain whether this extension is reached with enough of the leader unrolled: see
+   * `Decision`. Of what a flight measures, only `isReached` is then to be relied on.
+   */
+  readonly decide?: number
   /** Extension that counts as straight, 0.95 unless said: a lower peak may yet be surpassed before touch. */
   readonly straight?: number
   /** Keep account of energy: costs about a tenth of the run. */
@@ -49,6 +69,8 @@ export interface Ledger {
   readonly cross_J: Float64Array
   readonly axial_J: Float64Array
   readonly bending_J: Float64Array
+  /** Leader segment of each link; -1 is the line. */
+  readonly segmentOf: Int16Array
 }
 
 /** When each first happened, s; null where it did not. */
@@ -69,6 +91,8 @@ const REST_M_S = 0.05
 export interface FlightResult {
   /** `ok`, or what went wrong and when. */
   readonly status: string
+  /** Whether the extension to be decided, or else the one that counts as straight, was reached unrolled. */
+  readonly isReached: boolean
   /** Greatest chord from butt to fly over leader length with the fly ahead of the butt; 0 if never ahead. */
   readonly extension: number
   readonly timeOfExtension_s: number | null
@@ -85,6 +109,9 @@ export interface FlightResult {
   readonly frames: readonly Frame[]
   readonly steps: number
   readonly nodes: number
+  /** Node at which the leader begins, and the node at which each of its segments does, for drawing. */
+  readonly buttNode: number
+  readonly jointNodes: readonly number[]
 }
 
 const MOST_STEPS = 400_000 // several times what a flight on the finest mesh takes, estimate
@@ -92,6 +119,18 @@ const MOST_STEPS = 400_000 // several times what a flight on the finest mesh tak
 const PAST = 0.99
 /** The share of the leader that must have unrolled before a chord counts as turned over, estimate. */
 export const UNROLLED = 0.8
+
+/** The whole leader points forward, but for rounding. */
+const WHOLE = 0.999
+
+/**
+ * When a flight that is to be decided is given up. In every shipped leader with every shipped fly and caster, at
+ * speeds about the edge, a leader 0.97 unrolled never came back from 5 % under its peak (0.95 and 2 %: one in 240
+ * did), and no fly that turned over had 2.3 times further to go than its speed and height promised. Estimates
+ * by trial; a test flies them.
+ */
+const SUNK_BACK = { unrolled: 0.97, share: 0.95 } as const
+const TOO_FAR = { unrolled: 0.02, times: 3 } as const
 
 /** Flies one cast from a formed loop to `endTime_s`. Deterministic; nothing is allocated inside a step. */
 export function runCast(input: CastCase, options: RunOptions = {}): FlightResult {
@@ -106,31 +145,63 @@ export function flyFrom(
   input: CastCase,
   options: RunOptions = {},
 ): FlightResult {
-  const stepper = makeStepper(chain, input)
-  const watch = new Watch(chain, state, options)
-  let steps = 0
-  let status = 'ok'
-  while (state.time_s < input.endTime_s - 1e-9) {
-    applyForces(state, chain, input, stepper)
-    const left_s = input.endTime_s - state.time_s
-    const before_s = state.step_s
-    if (steps === 0) watch.start(state)
-    if (options.audit) watch.weigh(state, input)
-    if (steps >= MOST_STEPS || !advance(state, chain, stepper, left_s) || !isSound(state, chain)) {
-      status = `did not converge at ${state.time_s.toFixed(4)} s`
-      break
-    }
-    steps++
-    if (options.audit) watch.account(state, stepper, before_s)
-    watch.look(state)
-    if (options.stopWhenStraight && watch.isPast) break
+  const flight = new Flight(chain, state, input, options)
+  while (flight.goesOn()) flight.step()
+  return flight.result()
+}
+
+/** One flight, a step at a time: the loop over them holds no work of its own, which compiles best. */
+class Flight {
+  private readonly chain: Chain
+  private readonly state: State
+  private readonly input: CastCase
+  private readonly stepper: Stepper
+  private readonly watch: Watch
+  private readonly audit: boolean
+  private steps = 0
+  private status = 'ok'
+
+  constructor(chain: Chain, state: State, input: CastCase, options: RunOptions) {
+    this.chain = chain
+    this.state = state
+    this.input = input
+    this.stepper = makeStepper(chain, state, input)
+    this.watch = new Watch(chain, state, input, options)
+    this.audit = options.audit === true
   }
-  return watch.result(chain, status, steps)
+
+  goesOn(): boolean {
+    return (
+      this.status === 'ok' && !this.watch.isDone && this.state.time_s < this.input.endTime_s - 1e-9
+    )
+  }
+
+  step(): void {
+    const { chain, state, input, stepper, watch, audit } = this
+    applyForces(state, chain, stepper.surroundings, stepper)
+    const before_s = state.step_s
+    if (this.steps === 0) watch.start(state)
+    if (audit) watch.weigh(state, input)
+    const isMoved =
+      this.steps < MOST_STEPS && advance(state, chain, stepper, input.endTime_s - state.time_s)
+    if (!isMoved || !isSound(state, chain)) {
+      this.status = `did not converge at ${state.time_s.toFixed(4)} s`
+      return
+    }
+    this.steps++
+    if (audit) watch.account(state, stepper, before_s)
+    watch.look(state, stepper.lowest_m)
+  }
+
+  result(): FlightResult {
+    return this.watch.result(this.chain, this.status, this.steps)
+  }
 }
 
 /** A figure that is no number anywhere reaches the fly within a step. */
-function isSound({ x, y, vx }: State, { links }: Chain): boolean {
-  return Number.isFinite(x[links]! + y[links]! + vx[links]!)
+function isSound({ nodes }: State, { links }: Chain): boolean {
+  const fly = recordOf(links)
+  return Number.isFinite(nodes[fly + X]! + nodes[fly + Y]! + nodes[fly + VX]!)
 }
 
 /** Energy (J) of a moment. */
@@ -139,6 +210,8 @@ interface Held {
   gravity: number
   stored: number
 }
+
+const POWERS = { cross: CROSS_POWER, axial: AXIAL_POWER, bending: BENDING_POWER } as const
 
 const sumOf = ({ kinetic, gravity, stored }: Held): number => kinetic + gravity + stored
 
@@ -152,14 +225,15 @@ interface Losses {
 
 /** Kinetic energy (J) with velocities moved on by `shift_s`: nodes, less what link inertia corrects. */
 function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
-  const { vx, vy, ax, ay } = state
+  const { nodes } = state
   const { links, mass_kg, linkInertia } = chain
+  const moved = (o: number, v: number, a: number) => nodes[o + v]! + shift_s * nodes[o + a]!
   let energy = 0
-  let nearX = vx[0]! + shift_s * ax[0]!
-  let nearY = vy[0]! + shift_s * ay[0]!
+  let nearX = moved(recordOf(0), VX, AX)
+  let nearY = moved(recordOf(0), VY, AY)
   for (let k = 1; k <= links; k++) {
-    const farX = vx[k]! + shift_s * ax[k]!
-    const farY = vy[k]! + shift_s * ay[k]!
+    const farX = moved(recordOf(k), VX, AX)
+    const farY = moved(recordOf(k), VY, AY)
     energy += (mass_kg[k]! * (farX * farX + farY * farY)) / 2
     energy -= (linkInertia[k]! * ((farX - nearX) ** 2 + (farY - nearY) ** 2)) / 2
     nearX = farX
@@ -170,9 +244,15 @@ function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
 
 /** Follows a flight and keeps what is asked about it. */
 class Watch {
-  isPast = false
+  private isPast = false
+  /** Of `decide`: the target is passed on the way to a peak, or cannot be reached any more. */
+  private isDecided = false
+  private isSurelyReached = false
+  /** Greatest chord since all but the last of the leader turned forward. */
+  private unrolledPeak = 0
   private readonly chain: Chain
   private readonly options: RunOptions
+  private readonly gravity_m_s2: number
   private extension = 0
   private timeOfExtension: number | null = null
   private unrolled = 0
@@ -199,10 +279,11 @@ class Watch {
   private before = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
   private last = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
 
-  constructor(chain: Chain, state: State, options: RunOptions) {
+  constructor(chain: Chain, state: State, input: CastCase, options: RunOptions) {
     this.chain = chain
     this.options = options
-    const column = () => new Float64Array(chain.links + 2)
+    this.gravity_m_s2 = input.gravity_m_s2
+    const column = () => new Float64Array(options.audit ? chain.links + 2 : 0)
     const losses = () => ({ fly: 0, cross: column(), axial: column(), bending: column() })
     this.lost = losses()
     this.power = losses()
@@ -213,7 +294,14 @@ class Watch {
     this.frame(state)
   }
 
-  look(state: State): void {
+  /** Nothing that was asked for is still to come. */
+  get isDone(): boolean {
+    const { stopWhenStraight, decide } = this.options
+    if (decide !== undefined) return this.isPast || this.isDecided
+    return this.isPast && stopWhenStraight === true
+  }
+
+  look(state: State, lowest_m: number): void {
     const [before, last] = [this.before, this.last]
     const now = this.before
     const old = { chord: before.chord, time: before.time }
@@ -223,25 +311,28 @@ class Watch {
     if (this.touchTime === null) {
       this.lookAtTurn(last, now)
       this.lookAtChord(old.chord, last, now)
-      this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
+      if (this.unrolled < WHOLE) this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
+      if (this.options.decide !== undefined) this.lookForDecision(state, now, this.options.decide)
       if (now.height <= 0) this.touch(last, now)
     }
-    this.lookAtEvents(state, now)
+    this.lookAtEvents(state, now, lowest_m)
     if (state.time_s >= this.nextFrame) this.frame(state)
   }
 
-  private measure({ time_s, x, y, vx, vy, ax, ay, step_s, cos }: State, into: Watch['last']): void {
+  private measure({ time_s, nodes, step_s }: State, into: Watch['last']): void {
     const { links, butt, leaderLength_m } = this.chain
-    const [dx, dy] = [x[links]! - x[butt]!, y[links]! - y[butt]!]
+    const [from, to] = [recordOf(butt), recordOf(links)]
+    const dx = nodes[to + X]! - nodes[from + X]!
+    const dy = nodes[to + Y]! - nodes[from + Y]!
     into.time = time_s
     into.chord = Math.sqrt(dx * dx + dy * dy) / leaderLength_m
     into.ahead = dx > 0
     into.speed = Math.hypot(
-      vx[links]! + (ax[links]! * step_s) / 2,
-      vy[links]! + (ay[links]! * step_s) / 2,
+      nodes[to + VX]! + (nodes[to + AX]! * step_s) / 2,
+      nodes[to + VY]! + (nodes[to + AY]! * step_s) / 2,
     )
-    into.height = y[links]!
-    into.cos = cos[links]!
+    into.height = nodes[to + Y]!
+    into.cos = nodes[to + COS]!
   }
 
   private lookAtTurn(last: Watch['last'], now: Watch['last']): void {
@@ -263,24 +354,50 @@ class Watch {
       this.isPast = true
   }
 
-  private lookAtEvents(state: State, now: Watch['last']): void {
+  /**
+   * A chord past the target ahead of the butt goes on to a peak or to the water, and either counts. Hopeless is
+   * a leader that has unrolled and sunk back, or whose fly has further to go than it can before it is down.
+   */
+  private lookForDecision(state: State, now: Watch['last'], target: number): void {
+    if (now.ahead && now.chord >= target && this.unrolled >= UNROLLED) {
+      this.isSurelyReached = true
+      this.isDecided = true
+    } else if (this.unrolled >= SUNK_BACK.unrolled) {
+      if (now.ahead) this.unrolledPeak = Math.max(this.unrolledPeak, now.chord)
+      this.isDecided = now.ahead && now.chord < this.unrolledPeak * SUNK_BACK.share
+    } else if (this.unrolled >= TOO_FAR.unrolled) {
+      this.isDecided = this.wayLeft_m(state, target) > TOO_FAR.times * this.reach_m(state, now)
+    }
+  }
+
+  private wayLeft_m({ nodes }: State, target: number): number {
+    const { links, butt, leaderLength_m } = this.chain
+    return target * leaderLength_m - (nodes[recordOf(links) + X]! - nodes[recordOf(butt) + X]!)
+  }
+
+  /** How far the fly gets at its present speed before it has fallen to the water. */
+  private reach_m({ nodes }: State, now: Watch['last']): number {
+    const g = this.gravity_m_s2
+    if (g <= 0) return Infinity
+    const rise = nodes[recordOf(this.chain.links) + VY]!
+    return (now.speed * (rise + Math.sqrt(rise * rise + 2 * g * Math.max(0, now.height)))) / g
+  }
+
+  private lookAtEvents(state: State, now: Watch['last'], lowest_m: number): void {
     const { events } = this
     const { straight = STRAIGHT_EXTENSION } = this.options
-    if (this.unrolled > 0.999) events.unrolled_s ??= now.time
+    if (this.unrolled >= WHOLE) events.unrolled_s ??= now.time
     if (now.ahead && now.chord >= straight) events.straight_s ??= now.time
     if (events.firstTouch_s === null) {
-      if (this.isAnyWet(state)) events.firstTouch_s = now.time
+      if (lowest_m <= 0) events.firstTouch_s = now.time
     } else if (events.atRest_s === null && this.isAtRest(state)) events.atRest_s = now.time
   }
 
-  private isAnyWet({ y }: State): boolean {
-    for (let k = 1; k <= this.chain.links; k++) if (y[k]! <= 0) return true
-    return false
-  }
-
-  private isAtRest({ vx, vy }: State): boolean {
-    for (let k = this.chain.butt; k <= this.chain.links; k++) {
-      if (vx[k]! * vx[k]! + vy[k]! * vy[k]! > REST_M_S * REST_M_S) return false
+  private isAtRest({ nodes }: State): boolean {
+    const end = recordOf(this.chain.links)
+    for (let o = recordOf(this.chain.butt); o <= end; o += STRIDE) {
+      const [vx, vy] = [nodes[o + VX]!, nodes[o + VY]!]
+      if (vx * vx + vy * vy > REST_M_S * REST_M_S) return false
     }
     return true
   }
@@ -298,10 +415,11 @@ class Watch {
   }
 
   /** Share of the leader's length that points forward. */
-  private turnedForward({ cos }: State): number {
+  private turnedForward({ nodes }: State): number {
     const { links, butt, length_m, leaderLength_m } = this.chain
     let length = 0
-    for (let k = butt + 1; k <= links; k++) if (cos[k]! > 0) length += length_m[k]!
+    for (let k = butt + 1; k <= links; k++)
+      if (nodes[recordOf(k) + COS]! > 0) length += length_m[k]!
     return length / leaderLength_m
   }
 
@@ -310,8 +428,9 @@ class Watch {
     const { links, mass_kg } = this.chain
     let gravity = 0
     for (let k = 1; k <= links; k++) {
-      gravity += mass_kg[k]! * input.gravity_m_s2 * state.y[k]!
-      if (state.y[k]! < 0) this.touchesWater = true
+      const y = state.nodes[recordOf(k) + Y]!
+      gravity += mass_kg[k]! * input.gravity_m_s2 * y
+      if (y < 0) this.touchesWater = true
     }
     if (!this.touchesWater)
       this.held = { kinetic: 0, gravity, stored: bendingEnergy(state, this.chain) }
@@ -325,22 +444,23 @@ class Watch {
     if (this.touchesWater) return
     this.held.kinetic = kineticEnergy(state, this.chain, -state.step_s / 2)
     this.initial ??= { ...this.held }
-    const total = this.addLosses(stepper, before_s / 2)
+    const total = this.addLosses(state, stepper, before_s / 2)
     const { held, initial } = this
     const error = Math.abs(sumOf(held) + total - sumOf(initial)) / initial.kinetic
     if (error > this.worstError) this.worstError = error
   }
 
-  private addLosses({ power, flyPower }: Stepper, half_s: number): number {
+  private addLosses({ nodes }: State, { flyPower }: Stepper, half_s: number): number {
     const { lost, power: last, chain } = this
     lost.fly += (last.fly + flyPower) * half_s
     last.fly = flyPower
     let total = lost.fly
     for (const part of ['cross', 'axial', 'bending'] as const) {
-      const [sum, from, to] = [lost[part], last[part], power[part]]
+      const [sum, from, power] = [lost[part], last[part], POWERS[part]]
       for (let k = 1; k <= chain.links; k++) {
-        sum[k] = sum[k]! + (from[k]! + to[k]!) * half_s
-        from[k] = to[k]!
+        const to = nodes[recordOf(k) + power]!
+        sum[k] = sum[k]! + (from[k]! + to) * half_s
+        from[k] = to
         total += sum[k]!
       }
     }
@@ -357,11 +477,15 @@ class Watch {
     const every = this.options.frameEvery_s ?? 0
     if (every <= 0) return
     this.nextFrame = state.time_s + every * 0.999
-    const nodes = this.chain.links + 1
+    const column = (field: number) =>
+      Float32Array.from(
+        { length: this.chain.links + 1 },
+        (_, k) => state.nodes[recordOf(k) + field]!,
+      )
     this.frames.push({
       time_s: state.time_s,
-      x: Float32Array.from(state.x.subarray(0, nodes)),
-      y: Float32Array.from(state.y.subarray(0, nodes)),
+      x: column(X),
+      y: column(Y),
       flySpeed_m_s: this.last.speed,
       kinetic_J: kineticEnergy(state, this.chain, state.step_s / 2),
       lost_J: this.lostSoFar(),
@@ -369,9 +493,14 @@ class Watch {
   }
 
   result(chain: Chain, status: string, steps: number): FlightResult {
-    const flown = status === 'ok' && !this.options.stopWhenStraight
+    const { stopWhenStraight, decide } = this.options
+    const flown = status === 'ok' && !stopWhenStraight && decide === undefined
+    const target = this.options.decide ?? this.options.straight ?? STRAIGHT_EXTENSION
     return {
       status,
+      isReached:
+        status === 'ok' &&
+        (this.isSurelyReached || (this.extension >= target && this.unrolled >= UNROLLED)),
       extension: this.extension,
       timeOfExtension_s: this.timeOfExtension,
       unrolledFraction: this.unrolled,
@@ -386,6 +515,8 @@ class Watch {
       frames: this.frames,
       steps,
       nodes: chain.links + 1,
+      buttNode: chain.butt,
+      jointNodes: chain.jointNodes,
     }
   }
 
@@ -402,6 +533,7 @@ class Watch {
       cross_J: cross,
       axial_J: axial,
       bending_J: bending,
+      segmentOf: this.chain.segmentOf,
     }
   }
 }

@@ -79,7 +79,13 @@ const TIP_PIECES = 6
  * The leader for the loop to run through. Its last segment, where speeds change most, is cut finer, and
  * what may be left folded stands apart: with a bulky fly the loop takes for ever over that.
  */
-function leaderPieces({ segments, total_m }: Profile): LoopPiece[] {
+export function leaderPieces({
+  segments,
+  total_m,
+}: {
+  readonly segments: readonly LoopPiece[]
+  readonly total_m: number
+}): LoopPiece[] {
   const tip = segments.at(-1)
   if (!tip) return []
   const crumb_m = Math.min(CRUMB * total_m, tip.length_m / 2)
@@ -92,7 +98,8 @@ function leaderPieces({ segments, total_m }: Profile): LoopPiece[] {
   ]
 }
 
-function lastCrumb_s({ pieces }: LoopRun): number {
+/** Time (s) over what may be left folded. */
+export function lastCrumb_s({ pieces }: LoopRun): number {
   return pieces.at(-1)?.time_s ?? 0
 }
 
@@ -151,7 +158,10 @@ function judged(
   line_m: number,
   lineCount: number,
 ): Turnover {
-  const available_s = timeInAir_s(caster, line_m + leader_m)
+  const available_s = timeInAir_s(
+    { ...STANDARD_CAST, loopHeight_m: caster.loopHeight_m },
+    line_m + leader_m,
+  )
   const needed = (caster.lineSpeed_m_s * (run.time_s - lastCrumb_s(run))) / available_s
   const segments = merged(run.pieces.slice(lineCount))
   const extension = extensionAt(run.pieces, available_s, leader_m)
@@ -181,10 +191,19 @@ const CARRIED = 1.5
  * Time (s) until a fly that ends 2 x leg further along the launch line has fallen to the water:
  * tip height + loop height + leg sin(angle) = g t^2 / 2.
  */
-function timeInAir_s(caster: Caster, leg_m: number): number {
-  const rise = Math.sin((STANDARD_CAST.launchAngle_deg * Math.PI) / 180)
-  const drop_m = STANDARD_CAST.tipHeight_m + caster.loopHeight_m + leg_m * rise
-  return CARRIED * Math.sqrt((2 * drop_m) / STANDARD_GRAVITY_M_S2)
+export function timeInAir_s(
+  { launchAngle_deg, tipHeight_m, loopHeight_m }: FallFrom,
+  leg_m: number,
+): number {
+  const rise = Math.sin((launchAngle_deg * Math.PI) / 180)
+  const drop_m = tipHeight_m + loopHeight_m + leg_m * rise
+  return CARRIED * Math.sqrt((2 * Math.max(0, drop_m)) / STANDARD_GRAVITY_M_S2)
+}
+
+interface FallFrom {
+  readonly launchAngle_deg: number
+  readonly tipHeight_m: number
+  readonly loopHeight_m: number
 }
 
 /** What is still folded back when time is up shortens the chord twice. */

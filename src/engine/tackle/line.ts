@@ -1,4 +1,5 @@
 import { GRAIN_KG, FOOT_M, INCH_M } from '../units'
+import { bendingStiffness_N_m2, linearDensity_kg_m } from '../materials/material'
 import { sourced } from '../materials/sourced'
 import type { Sourced } from '../materials/sourced'
 
@@ -89,12 +90,12 @@ const LINE_MODULUS = sourced(1e8, 1.5e7, 4.5e8, 'estimate: plasticised coating o
 /** Figures at the line's tip; tip diameter .022 + .002 x weight in (fit to trade figures) unless measured. */
 export function lineFigures(line: FlyLine): LineFigures {
   const tip_m = line.tipDiameter_m ?? (0.022 + 0.002 * line.weight) * INCH_M
-  const fourth = (Math.PI / 64) * tip_m ** 4
   const { low, value, high, source } = LINE_MODULUS
+  const stiffness = (modulus_Pa: number) => bendingStiffness_N_m2(modulus_Pa, tip_m)
   return {
     tipDiameter_m: tip_m,
-    tipLinearDensity_kg_m: LINE_DENSITY.value * (Math.PI / 4) * tip_m ** 2,
-    tipStiffness: sourced(value * fourth, low * fourth, high * fourth, source),
+    tipLinearDensity_kg_m: linearDensity_kg_m(LINE_DENSITY.value, tip_m),
+    tipStiffness: sourced(stiffness(value), stiffness(low), stiffness(high), source),
     headLinearDensity_kg_m: headMass_kg(line.weight).value / HEAD_M,
     density_kg_m3: LINE_DENSITY.value,
     tipSource:
@@ -129,7 +130,7 @@ function levelPiece(diameter_m: number, length_m: number): LinePiece {
   return {
     length_m,
     diameter_m,
-    linearDensity_kg_m: LINE_DENSITY.value * (Math.PI / 4) * diameter_m ** 2,
+    linearDensity_kg_m: linearDensity_kg_m(LINE_DENSITY.value, diameter_m),
   }
 }
 

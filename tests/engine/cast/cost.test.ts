@@ -3,7 +3,7 @@ import type { CastCase } from '../../../src/engine/cast'
 import { runCast } from '../../../src/engine/cast'
 import { standardCase } from '../../bench/cast-entry'
 
-/** Node-steps: what a flight costs on any machine, at some 80 ns each on an ordinary one in Node. */
+/** Node-steps: what a flight costs on any machine, at some 50 ns each on an ordinary one in Node. */
 function nodeSteps(input: CastCase, stopWhenStraight = false): number {
   const { status, steps, nodes } = runCast(input, { stopWhenStraight })
   expect(status).toBe('ok')

@@ -3,10 +3,10 @@ import { Solver } from 'odex'
 import { describe, expect, it } from 'vitest'
 import type { CastCase } from '../../../src/engine/cast'
 import type { Chain } from '../../../src/engine/cast/chain'
-import type { State } from '../../../src/engine/cast/state'
 import { caseOf, runCast } from '../../../src/engine/cast'
 import { projectVelocities } from '../../../src/engine/cast/state'
 import { SHIPPED, leaderOf } from '../../support/formulas'
+import type { View } from './rig'
 import { G, NO_AIR, evenChain, run, stateOf } from './rig'
 
 /** A shipped leader's case, for the caster named. */
@@ -167,7 +167,7 @@ describe('against an independent adaptive integrator (odex, after Hairer, Norset
 })
 
 describe('without outside force (Newton, 1687)', () => {
-  function momenta({ mass_kg, links }: Chain, state: State) {
+  function momenta({ mass_kg, links }: Chain, state: View) {
     let [px, py, turning] = [0, 0, 0]
     for (let k = 0; k <= links; k++) {
       const [m, ux, uy] = [

@@ -3,10 +3,29 @@ import { describe, expect, it } from 'vitest'
 import type { CastCase, Strand } from '../../../src/engine/cast'
 import { STANDARD_AIR, runLoop } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
-import { applyLineDrag } from '../../../src/engine/cast/forces/lineDrag'
+import {
+  applyForces,
+  AXIAL_POWER,
+  CROSS_POWER,
+  FX,
+  FY,
+  recordOf,
+} from '../../../src/engine/cast/kernel'
 import { startState } from '../../../src/engine/cast/state'
 import { makeStepper } from '../../../src/engine/cast/step'
-import { G, NO_AIR, UP, bareCase, evenChain, relative, run, setDrag, stateOf, strand } from './rig'
+import {
+  G,
+  NO_AIR,
+  UP,
+  bareCase,
+  evenChain,
+  relative,
+  run,
+  setDrag,
+  stateOf,
+  strand,
+  viewOf,
+} from './rig'
 
 const AIR = { ...STANDARD_AIR, density_kg_m3: 1.225 } // ISO 2533:1975
 const SHARES = [0.5, 0.25, 0.1] as const
@@ -21,7 +40,7 @@ interface Loop {
 function passes({ input, leg_m, drag = [0, 0] }: Loop) {
   const chain = buildChain(input)
   setDrag(chain, ...drag)
-  const state = startState(chain, input)
+  const state = viewOf(startState(chain, input))
   const from = state.x[chain.links]!
   const rows: { time_s: number; speed_m_s: number }[] = []
   let last = { time: 0, left: leg_m, speed: input.cast.lineSpeed_m_s }
@@ -204,13 +223,16 @@ describe('forces on a circular loop (Gatti-Bono and Perkins, J. Appl. Mech. 71:7
     const state = stateOf(chain, turned)
     for (let k = 0; k <= links; k++) {
       const tangent = (k * Math.PI) / links
-      state.ux[k] = 10 * (1 - Math.cos(tangent))
-      state.uy[k] = -10 * Math.sin(tangent)
+      state.vx[k] = 10 * (1 - Math.cos(tangent))
+      state.vy[k] = -10 * Math.sin(tangent)
     }
-    const { power } = makeStepper(chain, input)
-    applyLineDrag(state, chain, input.air, 0, power)
-    const sum = (column: Float64Array) => column.reduce((total, value) => total + value, 0)
-    return { x: sum(state.fx), y: sum(state.fy), power: sum(power.cross) + sum(power.axial) }
+    const stepper = makeStepper(chain, state, input)
+    applyForces(state, chain, stepper.surroundings, stepper)
+    const sum = (field: number) =>
+      Array.from({ length: links + 1 }, (_, k) => state.nodes[recordOf(k) + field]!).reduce(
+        (total, value) => total + value,
+      )
+    return { x: sum(FX), y: sum(FY), power: sum(CROSS_POWER) + sum(AXIAL_POWER) }
   }
 
   it('drag 0.04083 N and power 0.4083 W with coefficient 1 across', () => {

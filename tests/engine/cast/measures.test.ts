@@ -1,7 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import type { CastCase, Frame, RunOptions } from '../../../src/engine/cast'
-import type { State } from '../../../src/engine/cast/state'
 import { runCast } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
 import { flyFrom } from '../../../src/engine/cast/runCast'
@@ -97,7 +96,7 @@ describe('edge cases of the measures', () => {
   ) {
     const case_ = input(patch)
     const chain = buildChain(case_)
-    const state: State = stateOf(chain, (k) => angle(k, chain.links))
+    const state = stateOf(chain, (k) => angle(k, chain.links))
     const shift = height_m - state.y[0]!
     for (let k = 0; k <= chain.links; k++) state.y[k] = state.y[k]! + shift
     return flyFrom(chain, state, case_, options)

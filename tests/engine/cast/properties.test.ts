@@ -3,9 +3,11 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { CastCase } from '../../../src/engine/cast'
 import type { Leader } from '../../../src/engine/leader'
+import type { Chain } from '../../../src/engine/cast/chain'
 import { caseOf, extensionAt, runCast } from '../../../src/engine/cast'
+import { buildChain } from '../../../src/engine/cast/chain'
 import { anyLeader, lineOf, soundLeader } from '../build'
-import { NO_AIR, strand } from './rig'
+import { NO_AIR, relative, strand } from './rig'
 
 /** Any leader that could be written, with a line and a fly so that it can be cast. */
 const castable = anyLeader.map((leader): CastCase => {
@@ -92,6 +94,65 @@ describe('nasty cases fly or say why not', () => {
     },
     30_000,
   )
+})
+
+describe('pieces of millimetres', () => {
+  const short = fc.record({
+    length_m: fc.double({ min: 1e-4, max: 0.012, noNaN: true }),
+    diameter_m: fc.double({ min: 1e-4, max: 1e-3, noNaN: true }),
+    modulus_Pa: fc.double({ min: 1e9, max: 1e10, noNaN: true }),
+  })
+  const withShort = fc
+    .array(fc.record({ at: fc.nat(5), piece: short }), { minLength: 1, maxLength: 20 })
+    .map((pieces): CastCase => {
+      const base = sound()
+      const segments = [...base.segments]
+      for (const { at, piece } of pieces) {
+        const { length_m, diameter_m, modulus_Pa } = piece
+        segments.splice(at, 0, strand(length_m, diameter_m, { modulus_Pa }))
+      }
+      return { ...base, segments, knots: [], mesh: 'coarse' }
+    })
+
+  it('share a link with a neighbour: length, mass, its moment and compliance are kept', () => {
+    fc.assert(
+      fc.property(withShort, (input) => {
+        const [joined, whole] = [buildChain(input), buildChain(input, true)]
+        expect(joined.links).toBeLessThanOrEqual(whole.links)
+        const total = (column: Float64Array) => column.reduce((sum, value) => sum + value, 0)
+        expect(relative(total(joined.length_m), total(whole.length_m))).toBeLessThan(1e-12)
+        expect(relative(total(joined.mass_kg), total(whole.mass_kg))).toBeLessThan(1e-12)
+        expect(relative(momentOf(joined), momentOf(whole))).toBeLessThan(1e-3)
+        // Half a link at either end of the leader is not a joint's, and links are not the same.
+        expect(relative(turnOf(joined), turnOf(whole))).toBeLessThan(0.1)
+        // Every joint is where it was, to half a link.
+        joined.jointNodes.forEach((node, i) => {
+          const apart = lengthTo(joined, node) - lengthTo(whole, whole.jointNodes[i]!)
+          expect(Math.abs(apart)).toBeLessThan(0.035)
+        })
+      }),
+      { numRuns: 40, seed: 3 },
+    )
+  })
+
+  const lengthTo = ({ length_m }: Chain, node: number) =>
+    length_m.slice(1, node + 1).reduce((sum, l) => sum + l, 0)
+  const momentOf = (chain: Chain) =>
+    chain.mass_kg.reduce((sum, mass, k) => sum + mass * lengthTo(chain, k), 0)
+  /** How far the leader bends under one moment along it: what its joints give way by. */
+  const turnOf = ({ hinge, butt, links }: Chain) =>
+    hinge.slice(butt + 1, links).reduce((sum, K) => sum + 1 / K, 0)
+
+  it('do not make a flight long', () => {
+    fc.assert(
+      fc.property(withShort, (input) => {
+        const { status, steps } = runCast(input, { stopWhenStraight: true })
+        expect(status).toBe('ok')
+        expect(steps).toBeLessThan(input.endTime_s / 1e-4 + 5000)
+      }),
+      { numRuns: 12, seed: 4 },
+    )
+  }, 30_000)
 })
 
 describe('symmetries and directions', () => {

@@ -4,8 +4,9 @@ import type { Chain } from '../../../src/engine/cast/chain'
 import type { State } from '../../../src/engine/cast/state'
 import { STANDARD_AIR, STANDARD_SURROUNDINGS, dragTable } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
+import * as kernel from '../../../src/engine/cast/kernel'
 import { blankState } from '../../../src/engine/cast/state'
-import { advance, applyForces, makeStepper } from '../../../src/engine/cast/step'
+import { advance, makeStepper } from '../../../src/engine/cast/step'
 
 export const G = 9.80665
 export const NO_AIR = { ...STANDARD_AIR, density_kg_m3: 0 }
@@ -56,7 +57,7 @@ export function evenChain(
   const segments = Array.from({ length: links }, () => strand(length_m / links, d_m, s))
   // The usual mesh leaves pieces this short whole.
   const input = bareCase({ mesh: 'usual', ...patch, segments })
-  const chain = buildChain(input)
+  const chain = buildChain(input, true)
   if (chain.links !== links) throw new Error(`The mesh made ${chain.links} links of ${links}`)
   return { input, chain }
 }
@@ -64,9 +65,57 @@ export function evenChain(
 /** Height of the first node, well above the water. */
 export const UP = 10
 
+/** One quantity of every node, read and written by the node's number. */
+type Column = Record<number, number>
+
+function column({ nodes }: State, field: number): Column {
+  const place = (key: string | symbol) => kernel.recordOf(Number(key)) + field
+  return new Proxy<Column>(
+    {},
+    {
+      get: (_, key) => nodes[place(key)],
+      set: (_, key, value: number) => {
+        nodes[place(key)] = value
+        return true
+      },
+    },
+  )
+}
+
+/** A state with its quantities apart, as a test wants to see it. */
+export interface View extends State {
+  readonly x: Column
+  readonly y: Column
+  readonly vx: Column
+  readonly vy: Column
+  readonly ax: Column
+  readonly ay: Column
+  readonly fx: Column
+  readonly fy: Column
+  readonly cos: Column
+  readonly sin: Column
+}
+
+/** The state itself, with its columns. */
+export function viewOf(state: State): View {
+  const of = (field: number) => column(state, field)
+  return Object.assign(state, {
+    x: of(kernel.X),
+    y: of(kernel.Y),
+    vx: of(kernel.VX),
+    vy: of(kernel.VY),
+    ax: of(kernel.AX),
+    ay: of(kernel.AY),
+    fx: of(kernel.FX),
+    fy: of(kernel.FY),
+    cos: of(kernel.COS),
+    sin: of(kernel.SIN),
+  })
+}
+
 /** Nodes set by the direction of each link, at rest. */
-export function stateOf(chain: Chain, angle: (link: number) => number): State {
-  const state = blankState(chain)
+export function stateOf(chain: Chain, angle: (link: number) => number): View {
+  const state = viewOf(blankState(chain))
   state.y[0] = UP
   for (let k = 1; k <= chain.links; k++) {
     const [c, s] = [Math.cos(angle(k)), Math.sin(angle(k))]
@@ -86,30 +135,33 @@ export function hold(chain: Chain, node: number): void {
 
 /** Constant coefficients in place of the laws: across per d, along per pi d. */
 export function setDrag(chain: Chain, across: number, along: number): void {
-  chain.crossTable.set(dragTable(() => across))
-  chain.axialTable.set(dragTable(() => along))
+  Object.assign(chain, {
+    crossTable: dragTable(() => across),
+    axialTable: dragTable(() => along),
+    axialFactor: 1,
+  })
 }
 
 export interface Watched {
   readonly cap_s?: number
   /** Before each step, forces applied. */
-  readonly force?: (state: State) => void
+  readonly force?: (state: View) => void
   /** After each step; true stops. */
-  readonly after?: (state: State) => boolean | void
+  readonly after?: (state: View) => boolean | void
 }
 
 /** Steps the chain to a time. */
 export function run(
   chain: Chain,
-  state: State,
+  state: View,
   input: CastCase,
   end_s: number,
   watched: Watched = {},
 ): void {
-  const stepper = makeStepper(chain, input)
+  const stepper = makeStepper(chain, state, input)
   const { cap_s = Infinity } = watched
   while (state.time_s < end_s - 1e-12) {
-    applyForces(state, chain, input, stepper)
+    kernel.applyForces(state, chain, stepper.surroundings, stepper)
     watched.force?.(state)
     if (!advance(state, chain, stepper, Math.min(cap_s, end_s - state.time_s)))
       throw new Error(`stuck at ${state.time_s} s`)
@@ -120,7 +172,7 @@ export function run(
 /** Lets a chain come to rest under friction of our own, which leaves the resting shape alone. */
 export function settle(
   chain: Chain,
-  state: State,
+  state: View,
   input: CastCase,
   rate_1_s: number,
   end_s: number,

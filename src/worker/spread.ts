@@ -1,0 +1,84 @@
+/** Long questions as many small jobs, so that all workers share them and a short one never waits for long. */
+import type { Band, CastCase, CastChoices, Reach, Sensitivity } from '../engine/cast'
+import type { Remedy } from '../engine/checks'
+import type { Leader } from '../engine/leader'
+import type { CastClient } from './client'
+import type { Job } from './protocol'
+import { bandOf, REACHES } from '../engine/cast'
+
+/** Samples a job: some tenths of a second. */
+const SAMPLES_A_JOB = 5
+
+export interface BandQuestion {
+  readonly input: CastCase
+  readonly target: number
+  readonly from_m_s: number
+  readonly samples: number
+}
+
+/** The band of a case; while it grows, the band of what is there in order of seeds, at every job that ends. */
+export async function runBand(
+  pool: CastClient,
+  { samples, ...question }: BandQuestion,
+  lane: string,
+  onProgress: (band: Band) => void = () => {},
+): Promise<Band> {
+  const jobs = chunks(samples).map((seeds) => ({ kind: 'band', ...question, seeds }) as const)
+  const { lineSpeed_m_s } = question.input.cast
+  const band = (parts: readonly (readonly (number | null)[])[]) =>
+    bandOf(parts.flat(), lineSpeed_m_s)
+  return band(await pool.runAll(jobs, { lane, onResult: (parts) => onProgress(band(parts)) }))
+}
+
+function chunks(samples: number): number[][] {
+  const seeds = Array.from({ length: samples }, (_, i) => i + 1)
+  return Array.from({ length: Math.ceil(samples / SAMPLES_A_JOB) }, (_, i) =>
+    seeds.slice(i * SAMPLES_A_JOB, (i + 1) * SAMPLES_A_JOB),
+  )
+}
+
+/** How least speed answers to each segment, butt first; while it grows, as many as are known in that order. */
+export function runSensitivity(
+  pool: CastClient,
+  input: CastCase,
+  lane: string,
+  onProgress: (share: number, partial: readonly Sensitivity[]) => void,
+): Promise<readonly Sensitivity[]> {
+  const jobs = input.segments.map(
+    (_, segment) => ({ kind: 'sensitivity', input, segment }) as const,
+  )
+  const onResult = (found: readonly Sensitivity[]) => onProgress(found.length / jobs.length, found)
+  return pool.runAll(jobs, { lane, onResult })
+}
+
+export async function runReach(
+  pool: CastClient,
+  leader: Leader,
+  choices: CastChoices,
+  lane: string,
+): Promise<Reach> {
+  const jobs = REACHES.map((limit) => ({ kind: 'reach', leader, choices, limit }) as const)
+  const found = await pool.runAll(jobs, { lane })
+  return Object.fromEntries(
+    REACHES.map((limit, i) => [limit, found[i] ?? null]),
+  ) as unknown as Reach
+}
+
+/** Of each kind of remedy the mildest that cures, in the order of the candidates. */
+export async function runCures(
+  pool: CastClient,
+  question: Omit<Job & { kind: 'cures' }, 'kind'>,
+  lane: string,
+): Promise<readonly Remedy[]> {
+  const { candidates } = question
+  const kinds = [...new Set(candidates.map(({ id }) => id))]
+  const jobs = kinds.map((kind) => {
+    const ofKind = candidates.filter(({ id }) => id === kind)
+    return { kind: 'cures', ...question, candidates: ofKind } as const
+  })
+  const found = (await pool.runAll(jobs, { lane })).flat()
+  const place = (cure: Remedy) => candidates.findIndex((c) => isSame(c, cure))
+  return found.sort((a, b) => place(a) - place(b))
+}
+
+const isSame = (a: Remedy, b: Remedy): boolean => JSON.stringify(a) === JSON.stringify(b)

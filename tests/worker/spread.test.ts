@@ -1,0 +1,111 @@
+// @vitest-environment node
+import { describe, expect, it, vi } from 'vitest'
+import type { Band, Sensitivity } from '../../src/engine/cast'
+import { bandOf, reachOf, sampleLeastSpeed, sensitivityOf } from '../../src/engine/cast'
+import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
+import { CastClient, Superseded } from '../../src/worker/client'
+import { finish, stepsOf } from '../../src/worker/jobs'
+import type { Result } from '../../src/worker/protocol'
+import { runBand, runCures, runReach, runSensitivity } from '../../src/worker/spread'
+import { overloadedLeader, quickCase, soundLeader } from './casts'
+import { inProcessPool, PuppetWorker } from './inProcess'
+
+const CHOICES = { mesh: 'coarse' } as const
+const input = quickCase(soundLeader())
+const BAND = { input, target: 0.95, from_m_s: 7, samples: 12 } as const
+const settle = () => new Promise<void>((resolve) => setTimeout(resolve))
+
+describe('spread over the workers', () => {
+  it('a band is that of the seeds in their order, and grows without a gap', async () => {
+    const { pool, asked } = inProcessPool()
+    const seen: Band[] = []
+    const band = await runBand(pool, BAND, 'band', (so_far) => seen.push(so_far))
+    const samples = Array.from({ length: 12 }, (_, i) => sampleLeastSpeed(input, i + 1, 0.95, 7))
+    expect(band).toEqual(bandOf(samples, input.cast.lineSpeed_m_s))
+    expect(asked().length).toBeGreaterThan(2)
+    expect(seen.at(-1)).toEqual(band)
+    for (const { samples: count, ...so_far } of seen)
+      expect(so_far).toMatchObject({
+        p50_m_s: bandOf(samples.slice(0, count), 12).p50_m_s,
+      })
+  })
+
+  it('sensitivity is that of each piece, butt first', async () => {
+    const { pool } = inProcessPool()
+    const heavy = quickCase(overloadedLeader())
+    const seen: (readonly Sensitivity[])[] = []
+    const found = await runSensitivity(pool, heavy, 'helps', (_, so_far) => seen.push(so_far))
+    expect(found).toEqual([0, 1, 2].map((i) => sensitivityOf(heavy, i)))
+    expect(seen.at(-1)).toEqual(found)
+  })
+
+  it('reach is all of its limits', async () => {
+    const { pool } = inProcessPool()
+    const leader = overloadedLeader()
+    expect(await runReach(pool, leader, CHOICES, 'reach')).toEqual(reachOf(leader, CHOICES))
+  })
+
+  it('cures are those of one job over all candidates, in the same order', async () => {
+    const { pool } = inProcessPool()
+    const leader = overloadedLeader()
+    const candidates = turnoverCandidates(leader, limitsFor('general-dry', {}))
+    const question = { leader, choices: CHOICES, candidates }
+    const found = await runCures(pool, question, 'cures')
+    expect(found.length).toBeGreaterThan(1)
+    expect(found).toEqual(finish(stepsOf({ kind: 'cures', ...question })))
+  })
+})
+
+describe('parts of a long question', () => {
+  function hired() {
+    const workers: PuppetWorker[] = []
+    const client = new CastClient(() => {
+      const worker = new PuppetWorker()
+      workers.push(worker)
+      return worker
+    }, 2)
+    const runs = (worker: PuppetWorker | undefined) =>
+      (worker?.told ?? []).flatMap((m) => (m.type === 'run' ? [m] : []))
+    const answer = (worker: PuppetWorker | undefined, result: Result) =>
+      worker?.say({ type: 'done', id: runs(worker).at(-1)?.id ?? -1, result })
+    return { client, workers, runs, answer }
+  }
+  const speeds = (v: number) => ({ kind: 'speeds', input, speeds_m_s: [v] }) as const
+
+  it('keep all workers busy, and let a question asked alone go before them', () => {
+    const { client, workers, runs, answer } = hired()
+    void client.runAll([1, 2, 3, 4, 5].map(speeds), { lane: 'long' }).catch(() => {})
+    expect(workers.map((worker) => runs(worker).length)).toEqual([1, 1])
+    void client.run(speeds(9)).catch(() => {})
+    answer(workers[1], [0.2])
+    expect(runs(workers[1]).at(-1)?.job).toEqual(speeds(9))
+    answer(workers[0], [0.1])
+    expect(runs(workers[0]).at(-1)?.job).toEqual(speeds(3))
+  })
+
+  it('are given up together, by a newer question of the lane or by one of them that fails', async () => {
+    const { client, workers, runs, answer } = hired()
+    const old = client.runAll([1, 2, 3].map(speeds), { lane: 'long' })
+    const gone = expect(old).rejects.toBeInstanceOf(Superseded)
+    const onResult = vi.fn()
+    const fresh = client.runAll([4, 5, 6].map(speeds), { lane: 'long', onResult })
+    await gone
+    expect(runs(workers[0]).at(-1)?.job).toEqual(speeds(4))
+    answer(workers[1], [0.5])
+    await settle()
+    expect(onResult).not.toHaveBeenCalled()
+    answer(workers[0], [0.4])
+    await settle()
+    expect(onResult.mock.calls).toEqual([[[[0.4], [0.5]]]])
+    const torn = expect(fresh).rejects.toThrow('torn')
+    const failing = runs(workers[1]).at(-1)!
+    expect(failing.job).toEqual(speeds(6))
+    workers[1]?.say({ type: 'failed', id: failing.id, message: 'torn' })
+    await torn
+  })
+
+  it('none at all is an answer too', async () => {
+    const { client } = hired()
+    expect(await client.runAll([], { lane: 'long' })).toEqual([])
+  })
+})
