@@ -1,4 +1,12 @@
-import type { Attachment, FlyChoice, Joint, Leader, Outfit, Segment } from '../engine/leader'
+import type {
+  Attachment,
+  Conditions,
+  FlyChoice,
+  Joint,
+  Leader,
+  Outfit,
+  Segment,
+} from '../engine/leader'
 import type { Quantity } from '../engine/units'
 import type { OwnBead, OwnMaterial } from './extra'
 import { formatHook } from '../engine/tackle'
@@ -18,6 +26,7 @@ export function writeFormula(leader: Leader): Json {
     purpose: leader.purpose,
     ...plain({ notes: leader.notes, statedTotal: leader.statedTotal }),
     ...filled('outfit', writeOutfit(leader.outfit)),
+    ...(leader.brief ? { brief: writeBrief(leader.brief) } : {}),
     ...(leader.materials.length > 0 ? { materials: leader.materials.map(writeMaterial) } : {}),
     segments: leader.segments.map(writeSegment),
     tip: {
@@ -93,7 +102,11 @@ function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
     style: fly.style,
     hook: fly.hook >= 1 ? fly.hook : formatHook(fly.hook),
     ...(fly.bead ? { bead: writeBead(fly.bead, beadDiameter) } : {}),
-    ...plain({ mass: mass ?? exactly(fly.mass_kg, 1e-6, 'mg'), dragArea_mm2 }),
+    ...plain({
+      mass: mass ?? exactly(fly.mass_kg, 1e-6, 'mg'),
+      dragArea_mm2,
+      sinkRate_m_s: fly.sinkRate_m_s,
+    }),
     ...extra,
   }
 }
@@ -108,8 +121,22 @@ function exactly(si: number | undefined, size: number, unit: string): string | u
   return si === undefined ? undefined : `${Number((si / size).toPrecision(9))} ${unit}`
 }
 
-function writeOutfit({ rod, line, lineTip, fish, caster, wet, extra }: Outfit): Json {
-  return { ...plain({ rod, line: line?.designation, lineTip, fish, caster, wet }), ...extra }
+function writeOutfit({ line, lineShape, extra, ...fields }: Outfit): Json {
+  const { rod, lineTip, rodClass, fish, caster, wet } = fields
+  return {
+    ...plain({ rod, line: line?.designation, lineTip }),
+    ...(lineShape ? { lineShape: writeLineShape(lineShape) } : {}),
+    ...plain({ rodClass, fish, caster, wet }),
+    ...extra,
+  }
+}
+
+function writeLineShape({ extra, ...parts }: NonNullable<Outfit['lineShape']>): Json {
+  return { ...plain(parts), ...extra }
+}
+
+function writeBrief({ extra, ...fields }: Conditions): Json {
+  return { ...plain({ ...fields }), ...extra }
 }
 
 function writeMaterial(material: OwnMaterial): Json {

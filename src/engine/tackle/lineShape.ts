@@ -17,6 +17,25 @@ export interface LineShape {
   readonly sinkTip_m: number
 }
 
+/** Parts of a shape that a tape measures. */
+export const SHAPE_PARTS = [
+  'levelTip',
+  'frontTaper',
+  'belly',
+  'rearTaper',
+  'total',
+  'sinkTip',
+] as const
+export type ShapePart = (typeof SHAPE_PARTS)[number]
+
+/** A measured shape, m by part, as it takes the place of the usual one. */
+export function measuredShape(
+  parts: Readonly<Partial<Record<ShapePart, number>>>,
+): Partial<LineShape> {
+  const given = SHAPE_PARTS.filter((part) => parts[part] !== undefined)
+  return Object.fromEntries(given.map((part) => [`${part}_m`, parts[part]]))
+}
+
 const TOTAL_M = 90 * FOOT_M // 80 to 100 ft (common practice)
 
 /**
