@@ -53,13 +53,14 @@ function mainChain(leader: Leader): Link[] {
   ])
 }
 
-/** The knot at the butt end of segment i holds the dropper, and everything above it. */
-const isAbove = (link: Link, i: number) =>
-  link.kind === 'joint' ? link.index <= i : link.index < i
+/** What is above the knot at the butt end of segment i; that knot itself is counted with the dropper's strand. */
+const isAbove = (link: Link, i: number) => link.index < i
 
 function ownLinks(leader: Leader, i: number, hanging: Attachment): Link[] {
   const segment = leader.segments[i]
-  if (hanging.kind === 'fly' || !segment) return []
+  if (!segment) return []
+  // Tied to the tippet above, with the next piece on its bend: only its own eye is in the way.
+  if (hanging.kind === 'fly') return eyeOf(leader, i)
   const strand = {
     ...segment,
     diameter: hanging.diameter ?? segment.diameter,
@@ -78,6 +79,14 @@ function ownLinks(leader: Leader, i: number, hanging: Attachment): Link[] {
     { kind: 'dropper', index: i, strength: wet },
     { kind: 'dropper-eye', index: i, strength: at('improved-clinch') },
   ]
+}
+
+function eyeOf(leader: Leader, i: number): Link[] {
+  const wet = strengthOf(leader).segments[Math.max(0, i - 1)]?.wet
+  if (!wet) return []
+  const { value, low, high, source } = knot('improved-clinch').efficiency
+  const strength = sourced(wet.value * value, wet.low * low, wet.high * high, source)
+  return [{ kind: 'joint', index: i, strength }]
 }
 
 /** Of equals the one nearest the fly gives. */

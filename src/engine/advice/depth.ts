@@ -103,43 +103,37 @@ function speedAt(
   return low
 }
 
-/** Where a fly hangs below something that the surface carries along faster than the water round the fly. */
+/** Where a fly hangs below something that drifts at the surface. */
 export interface Hanging {
   readonly depth_m: number
   /** Angle of the strand at its upper end from straight down, degrees. */
   readonly angle_deg: number
 }
 
+/** Speed (m/s) at which the water at a depth (m) passes the strand. */
+export type Passing = (depth_m: number) => number
+
 const LINKS = 80
 
 /**
- * Depth (m) of a fly below an indicator or a rod tip, on a strand of this length, in water that passes it at
- * this speed: from the fly up, each link takes the drag across it (cross-flow principle) and its weight.
+ * Depth (m) of what hangs on a strand, with its weight (N) and drag (N) at the lower end: from the fly up,
+ * each link takes the drag across it (cross-flow principle) and its weight in water.
+ * @param fly_m depth at which the fly is taken to hang, from which depths along the strand are counted.
  */
-export function hanging(fly: Fly, strand: SunkStrand, passing_m_s: number): Hanging {
-  const { weight } = flyInWater(fly)
-  return hangingWith(
-    weight.value,
-    dragInWater_N(fly, Math.max(passing_m_s, 1e-9)),
-    strand,
-    passing_m_s,
-  )
-}
-
-/** The same for a weight (N) and a drag (N) at the lower end. */
 export function hangingWith(
   weight_N: number,
   drag_N: number,
   strand: SunkStrand,
-  passing_m_s: number,
+  passing: Passing,
+  fly_m = strand.length_m,
 ): Hanging {
   const ds = strand.length_m / LINKS
   const { diameter_m: d } = strand
   let [across, down, depth_m] = [drag_N, weight_N, 0]
   for (let k = 0; k < LINKS; k++) {
     const angle = Math.atan2(across, down)
+    const normal = passing(Math.max(0, fly_m - depth_m)) * Math.cos(angle)
     depth_m += Math.cos(angle) * ds
-    const normal = passing_m_s * Math.cos(angle)
     const cd = normal > 0 ? chengCylinderDrag(reynoldsInWater(d, normal)) : 0
     const force = (WATER / 2) * cd * d * normal * Math.abs(normal) * ds
     across += force * Math.cos(angle)
@@ -148,22 +142,43 @@ export function hangingWith(
   return { depth_m, angle_deg: (Math.atan2(across, down) * 180) / Math.PI }
 }
 
-/** Share of the surface's speed by which the water near the bed lags it; estimate. */
-const LAG = sourced(
-  0.25,
-  0.15,
-  0.4,
-  'the water near the bed runs slower than the surface: estimate',
-)
+/** Slower towards the bed by the seventh root of the height above it (Prandtl, 1925, from memory). */
+const POWER = 1 / 7
+const NEAREST_BED = 0.05 // share of the depth; below it stones rule
 
-/** What an indicator set for a depth really gives, and how long the strand would have to be. */
+/** How the surface outruns the water at each depth of a river so deep (m). */
+export function laggingCurrent(surface_m_s: number, river_m: number): Passing {
+  return (depth_m) => {
+    const height = Math.max(NEAREST_BED, 1 - depth_m / river_m)
+    return surface_m_s * (1 - height ** POWER)
+  }
+}
+
+/** Depth (m) of a fly below an indicator that drifts with the surface; by turns with the depth it comes to. */
+export function hanging(fly: Fly, strand: SunkStrand, passing: Passing): Hanging {
+  const { weight } = flyInWater(fly)
+  let found: Hanging = { depth_m: strand.length_m, angle_deg: 0 }
+  for (let k = 0; k < 12; k++) {
+    const fly_m = found.depth_m
+    const drag = dragInWater_N(fly, Math.max(1e-9, passing(fly_m)))
+    const next = hangingWith(weight.value, drag, strand, passing, fly_m)
+    found = { ...next, depth_m: (fly_m + next.depth_m) / 2 }
+  }
+  return found
+}
+
+/** Length between indicator and fly by the rule of thumb, what it gives, and what it would take. */
 export interface IndicatorDepth {
   readonly rule_m: number
-  /** Depth of the fly with the strand of the rule. */
+  /** Depth of the fly with the strand of the rule, for a surface a third slower to a third faster. */
   readonly depth: Sourced
   /** Strand (m) that reaches the depth by the computation; null where none of up to 3 depths does. */
   readonly needed_m: number | null
 }
+
+const CURRENT_SPREAD = 1.33
+const LAG_SOURCE =
+  'cross-flow drag on the strand in a current that slows towards the bed (seventh-root profile, from memory)'
 
 export function indicatorDepth(
   fly: Fly,
@@ -173,12 +188,18 @@ export function indicatorDepth(
   ruleFactor: number,
 ): IndicatorDepth {
   const rule_m = depth_m * ruleFactor
-  const at = (length_m: number, lag: number) =>
-    hanging(fly, { ...strand, length_m }, surface_m_s * lag).depth_m
+  const river_m = depth_m / (1 - NEAREST_BED)
+  const at = (length_m: number, speed: number) =>
+    hanging(fly, { ...strand, length_m }, laggingCurrent(speed, river_m)).depth_m
   return {
     rule_m,
-    depth: sourced(at(rule_m, LAG.value), at(rule_m, LAG.high), at(rule_m, LAG.low), LAG.source),
-    needed_m: lengthFor(depth_m, (length) => at(length, LAG.value)),
+    depth: sourced(
+      at(rule_m, surface_m_s),
+      at(rule_m, surface_m_s * CURRENT_SPREAD),
+      at(rule_m, surface_m_s / CURRENT_SPREAD),
+      LAG_SOURCE,
+    ),
+    needed_m: lengthFor(depth_m, (length) => at(length, surface_m_s)),
   }
 }
 

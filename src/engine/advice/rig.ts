@@ -256,11 +256,10 @@ function withSighter(leader: Leader): Leader {
     joint: { knot: 'surgeons-triple' },
     attachments: [],
   }
-  const longer = setSegment(insertSegment(leader, at, sighter), at + 1, {
+  return setSegment(insertSegment(leader, at, sighter), at + 1, {
     joint: { knot: 'ring' },
     length: quantityOf(TIGHT_TIPPET.usual_m, 'length', tippet.length.unit),
   })
-  return setSegment(longer, at + 1, { attachments: [{ kind: 'ring' }] })
 }
 
 /** Flies closer than this tangle, and so do longer tags; common practice. */
