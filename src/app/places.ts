@@ -10,6 +10,10 @@ interface PlaceOf {
 
 /** All places but the bench, which is there at once; each is fetched when it is first opened. */
 export const PLACES = {
+  brief: {
+    name: 'Brief',
+    view: defineAsyncComponent(async () => (await import('../features/brief')).BriefView),
+  },
   library: {
     name: 'Formulas',
     view: defineAsyncComponent(async () => (await import('../features/library')).LibraryView),

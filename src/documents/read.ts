@@ -174,7 +174,7 @@ function toTip(file: TipFile): Tip {
   }
 }
 
-function toFly(file: FlyFile): FlyChoice {
+export function toFly(file: FlyFile): FlyChoice {
   const { style, bead, mass, dragArea_mm2, sinkRate_m_s } = file
   const figures = {
     bead: bead && toBead(bead),
@@ -193,7 +193,7 @@ function toBead(file: NonNullable<FlyFile['bead']>): Bead {
   return { metal: file.metal, diameter_m: file.diameter.si, ...extraOf(file, BEAD) }
 }
 
-function toOutfit(file: FileOf<'outfit'>): Outfit {
+export function toOutfit(file: FileOf<'outfit'>): Outfit {
   const { rod, line, lineTip, lineShape, rodClass, fish, caster, wet } = file
   const designation = line === undefined ? undefined : parseDesignation(line)
   const shape = lineShape && toLineShape(lineShape)
@@ -219,7 +219,7 @@ function metresOf(shape: NonNullable<Outfit['lineShape']>) {
   return Object.fromEntries(SHAPE_PARTS.map((part) => [part, shape[part]?.si]))
 }
 
-function toBrief(file: FileOf<'brief'>): Conditions {
+export function toBrief(file: FileOf<'brief'>): Conditions {
   const { water, wariness, distance, wind, snags, warm } = file
   return { water, wariness, distance, wind, ...present({ snags, warm }), ...extraOf(file, BRIEF) }
 }

@@ -95,7 +95,7 @@ function writeAttachment({ fly, extra, ...fields }: Attachment): Json {
   return { ...plain(fields), ...(fly ? { fly: writeFly(fly) } : {}), ...extra }
 }
 
-function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
+export function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
   const dragArea_mm2 =
     fly.dragArea_m2 === undefined ? undefined : Number((fly.dragArea_m2 * 1e6).toPrecision(12))
   return {
@@ -121,7 +121,7 @@ function exactly(si: number | undefined, size: number, unit: string): string | u
   return si === undefined ? undefined : `${Number((si / size).toPrecision(9))} ${unit}`
 }
 
-function writeOutfit({ line, lineShape, extra, ...fields }: Outfit): Json {
+export function writeOutfit({ line, lineShape, extra, ...fields }: Outfit): Json {
   const { rod, lineTip, rodClass, fish, caster, wet } = fields
   return {
     ...plain({ rod, line: line?.designation, lineTip }),
@@ -135,7 +135,7 @@ function writeLineShape({ extra, ...parts }: NonNullable<Outfit['lineShape']>): 
   return { ...plain(parts), ...extra }
 }
 
-function writeBrief({ extra, ...fields }: Conditions): Json {
+export function writeBrief({ extra, ...fields }: Conditions): Json {
   return { ...plain({ ...fields }), ...extra }
 }
 

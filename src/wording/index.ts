@@ -1,3 +1,5 @@
 export * from './say'
 export * from './findings'
 export * from './names'
+export * from './spoken'
+export * from './advice'

@@ -1,37 +1,23 @@
 import type { Check, CheckInput, Finding, Remedy } from './finding'
 import type { Leader, Segment } from '../leader'
 import { knotLength_m } from '../bench'
-import { FOOT_M, POUND_FORCE_N, STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
-import { materialOf, tippetIndex } from '../leader'
+import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
+import { tippetIndex } from '../leader'
 
 const CLASS_TIPPET_M = 0.381
 const SHOCK_TIPPET_M = 0.3048
-const SHORTEST_ROD_M = 6 * FOOT_M
-const MOST_FLIES = 2
 /** The heaviest class: 10 kg, labelled 20 lb. */
 const HEAVIEST_CLASS_N = 10 * STANDARD_GRAVITY_M_S2
-/** Labelled pounds of each class, and what its tippet may test at, lb: IGFA fly fishing rules. */
-export const RECORD_CLASSES = [
-  [2, 2.2],
-  [4, 4.4],
-  [6, 6.61],
-  [8, 8.81],
-  [12, 13.22],
-  [16, 17.63],
-  [20, 22.04],
-] as const
-const RULES = 'IGFA fly fishing rules'
+export const RULES = 'IGFA fly fishing rules'
 
-export const RECORD_CLAUSES = [
-  'class-length',
-  'class-strength',
-  'class-material',
-  'shock-length',
-  'rod-length',
-  'flies',
-  'butt',
-] as const
-export type RecordClause = (typeof RECORD_CLAUSES)[number]
+export type RecordClause =
+  | 'class-length'
+  | 'class-strength'
+  | 'class-material'
+  | 'shock-length'
+  | 'rod-length'
+  | 'flies'
+  | 'butt'
 
 /** One clause of the fly-record rules: what is there, what is allowed, and whether it is kept. */
 export interface ClauseResult {
@@ -44,22 +30,14 @@ export interface ClauseResult {
   readonly source: string
 }
 
-type ForRecords = Pick<CheckInput, 'leader' | 'cut'>
+export type ForRecords = Pick<CheckInput, 'leader' | 'cut'>
 
-/** Every clause on its own; lengths measured as the rules measure them. */
-export function recordClauses(input: ForRecords): ClauseResult[] {
-  return [
-    classLength(input),
-    classStrength(input.leader),
-    classMaterial(input.leader),
-    ...shockLengths(input),
-    rodLength(input.leader),
-    flies(input.leader),
-    { clause: 'butt', status: 'pass', index: 0, source: RULES },
-  ]
+/** Lengths and strengths, measured as the rules measure them. */
+export function measuredClauses(input: ForRecords): ClauseResult[] {
+  return [classLength(input), classStrength(input.leader), ...shockLengths(input)]
 }
 
-const judged = (
+export const judged = (
   clause: RecordClause,
   index: number,
   measured: number,
@@ -74,7 +52,7 @@ const judged = (
   source: RULES,
 })
 
-const noFigure = (
+export const noFigure = (
   clause: RecordClause,
   index: number,
   status: 'unknown' | 'not-used',
@@ -96,19 +74,6 @@ function classStrength({ segments }: Leader): ClauseResult {
   const stated = tippet?.pullTest ?? tippet?.strength
   if (!stated) return noFigure('class-strength', at, 'unknown')
   return judged('class-strength', at, stated.si, HEAVIEST_CLASS_N, stated.si <= HEAVIEST_CLASS_N)
-}
-
-/** Label (lb) of the class that a tested strength (N) falls in; undefined above the heaviest. */
-export function recordClassOf(tested_N: number): number | undefined {
-  return RECORD_CLASSES.find(([, limit]) => tested_N <= limit * POUND_FORCE_N * (1 + 1e-9))?.[0]
-}
-
-function classMaterial(leader: Leader): ClauseResult {
-  const at = tippetIndex(leader)
-  const tippet = leader.segments[at]
-  if (!tippet) return noFigure('class-material', at, 'unknown')
-  const metal = materialOf(leader, tippet.material).family === 'wire'
-  return { clause: 'class-material', index: at, status: metal ? 'fail' : 'pass', source: RULES }
 }
 
 const isShock = ({ part }: Segment) => part === 'shock' || part === 'bite'
@@ -134,20 +99,6 @@ function halfKnotAbove_m({ cut }: ForRecords, at: number): number {
   return knotLength_m((above.inKnots_m + own.inKnots_m) / 2) / 2
 }
 
-function rodLength({ outfit }: Leader): ClauseResult {
-  if (!outfit.rod) return noFigure('rod-length', -1, 'unknown')
-  const ok = outfit.rod.si >= SHORTEST_ROD_M - 1e-6
-  return judged('rod-length', -1, outfit.rod.si, SHORTEST_ROD_M, ok)
-}
-
-function flies({ segments, tip }: Leader): ClauseResult {
-  const hanging = segments.flatMap((s) =>
-    s.attachments.filter((a) => a.kind === 'dropper' || a.kind === 'fly'),
-  )
-  const count = hanging.length + (tip.fly ? 1 : 0)
-  return judged('flies', -1, count, MOST_FLIES, count <= MOST_FLIES)
-}
-
 const VARIANTS: Partial<Readonly<Record<RecordClause, string>>> = {
   'class-length': 'class-short',
   'class-strength': 'class-strong',
@@ -162,7 +113,7 @@ export const recordRules: Check = {
     const hasShock = leader.segments.some(isShock)
     if (!hasShock && leader.purpose !== 'salt-water' && leader.purpose !== 'bite-tippet')
       return 'no-record-purpose'
-    return recordClauses(input).flatMap((result) => finding(input, result))
+    return measuredClauses(input).flatMap((result) => finding(input, result))
   },
 }
 

@@ -5,7 +5,8 @@ import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { chengCylinderDrag } from './cylinderDrag'
 import { BEAD_DENSITY, beadMass_kg, beadOf, flyFigures, hookMass_kg } from './fly'
 import { gape_m, shankLength_m } from './hook'
-import { FRESH_WATER, reynoldsInWater, sphereDrag, terminalSpeed_m_s } from './water'
+import { sphereDrag, terminalSpeed_m_s } from './falling'
+import { FRESH_WATER, reynoldsInWater } from './water'
 
 /** What a fly weighs wet and how it meets the water. */
 export interface FlyInWater {
