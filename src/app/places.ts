@@ -22,6 +22,10 @@ export const PLACES = {
     name: 'Cast',
     view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
   },
+  water: {
+    name: 'On the water',
+    view: defineAsyncComponent(async () => (await import('../features/water')).WaterView),
+  },
   model: {
     view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
   },

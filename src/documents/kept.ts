@@ -87,7 +87,14 @@ const PIECE = record(
 )
 const CLIPPED = record({ kind: oneOf(['fly-change']), clipped_m: metres }, 'a change of fly')
 const LOST = record({ kind: oneOf(['break']), lost_m: metres }, 'a break')
-const TIED = record({ kind: oneOf(['added', 'replaced']), piece: PIECE }, 'tippet tied on')
+const TIED = record(
+  {
+    kind: oneOf(['added', 'replaced']),
+    piece: PIECE,
+    with: v.optional(v.boolean('true or nothing')),
+  },
+  'tippet tied on',
+)
 const KINDS = { 'fly-change': CLIPPED, break: LOST, added: TIED, replaced: TIED } as const
 
 /** An event is read by its kind; one of no known kind is told what a change of fly holds. */
@@ -127,7 +134,7 @@ function writeEvent(event: UseEvent): unknown {
   if (!('piece' in event)) return { ...event }
   const { material, diameter, length, knot } = event.piece
   const piece = { material, diameter: writeQuantity(diameter), length: writeQuantity(length), knot }
-  return { kind: event.kind, piece }
+  return { kind: event.kind, piece, ...('with' in event && event.with ? { with: true } : {}) }
 }
 
 /** A reel: its spool where it was measured, else what it is said to hold; and the backing on it. */

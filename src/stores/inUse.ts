@@ -3,7 +3,7 @@ import { defineStore } from 'pinia'
 import type { Piece, UseEvent } from '../engine/advice'
 import type { Leader } from '../engine/leader'
 import type { LeaderInUse } from '../documents'
-import { USUAL_BREAK_M, USUAL_CLIP_M, useStatus } from '../engine/advice'
+import { USUAL_BREAK_M, USUAL_CLIP_M, useStatus, withoutLast } from '../engine/advice'
 import { quantityOf } from '../engine/units'
 import { readLeaderInUse, writeLeaderInUse } from '../documents'
 import { useSettings } from './settings'
@@ -46,16 +46,16 @@ export const useInUse = defineStore('inUse', () => {
   /** Ties pieces on, the first in place of the stub where it is cut off. */
   function add(pieces: readonly Piece[], replaces: boolean): void {
     happen(
-      ...pieces.map((piece, i): UseEvent => ({
-        kind: replaces && i === 0 ? 'replaced' : 'added',
-        piece,
-      })),
+      ...pieces.map((piece, i): UseEvent => {
+        if (i === 0) return { kind: replaces ? 'replaced' : 'added', piece }
+        return { kind: 'added', piece, with: true }
+      }),
     )
   }
 
   /** Takes back what was told last. */
   function undo(): void {
-    if (inUse.value) keep({ ...inUse.value, events: inUse.value.events.slice(0, -1) })
+    if (inUse.value) keep({ ...inUse.value, events: withoutLast(inUse.value.events) })
   }
 
   function set(patch: Partial<Pick<LeaderInUse, 'clip' | 'lost'>>): void {

@@ -6,6 +6,7 @@ import {
   diameter_m,
   insertSegment,
   materialOf,
+  roundedDiameter,
   setSegment,
   tippetIndex,
   totalLength_m,
@@ -18,8 +19,12 @@ import { neededSpeed_m_s } from './physics'
 export type UseEvent =
   | { readonly kind: 'fly-change'; readonly clipped_m: number }
   | { readonly kind: 'break'; readonly lost_m: number }
-  | { readonly kind: 'added'; readonly piece: Piece }
-  | { readonly kind: 'replaced'; readonly piece: Piece }
+  /** `with`: tied on in one go with what went before. */
+  | {
+      readonly kind: 'added' | 'replaced'
+      readonly piece: Piece
+      readonly with?: boolean | undefined
+    }
 
 /** A length of strand that is tied on at the end. */
 export interface Piece {
@@ -34,6 +39,13 @@ export const USUAL_CLIP_M = 3 * INCH_M
 export const USUAL_BREAK_M = 6 * INCH_M
 
 const SHORTEST_LEFT_M = 0.01
+
+/** What is left when the latest is taken back, with what was done in one go with it. */
+export function withoutLast(events: readonly UseEvent[]): readonly UseEvent[] {
+  const last = events.at(-1)
+  const rest = events.slice(0, -1)
+  return last && 'with' in last && last.with ? withoutLast(rest) : rest
+}
 
 /** The leader as it now is, from what it was and what has happened since. */
 export function leaderNow(start: Leader, events: readonly UseEvent[]): Leader {
@@ -182,11 +194,7 @@ function piecesFor(base: Leader, began: Segment, lacks_m: number): Piece[] {
   if (ratio >= LEAST_RATIO) return [{ ...tippet, knot }]
   const between: Piece = {
     material: began.material,
-    diameter: quantityOf(
-      Math.sqrt(diameter_m(began) * diameter_m(end)),
-      'diameter',
-      inLength(began),
-    ),
+    diameter: roundedDiameter(Math.sqrt(diameter_m(began) * diameter_m(end)), inLength(began)),
     length: quantityOf(STUB_M, 'length', began.length.unit),
     knot: 'surgeons-triple',
   }

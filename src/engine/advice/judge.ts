@@ -6,6 +6,7 @@ import { diameterOfX } from '../units'
 import { briefOf } from './brief'
 import { lengthAdvice } from './length'
 import { materialAdvice } from './material'
+import { withoutRig } from './rig'
 import { strengthAdvice } from './strength'
 import { tippetAdvice } from './tippet'
 
@@ -24,8 +25,10 @@ const SLACK_X_M = 0.6 * 2.54e-5 // half a size and the gauge of the spool, estim
 
 /** The leader as it stands against the brief it carries; undefined where it carries none. */
 export function judgeAgainstBrief(leader: Leader): readonly Judgement[] | undefined {
-  const brief = briefOf(leader)
-  return brief && judge(leader, brief)
+  // The brief asks for a leader with one fly; a rig beyond it is judged by itself.
+  const single = withoutRig(leader)
+  const brief = briefOf(single)
+  return brief && judge(single, brief)
 }
 
 function judge(leader: Leader, brief: Brief): Judgement[] {

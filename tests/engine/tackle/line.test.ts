@@ -1,7 +1,7 @@
 // @vitest-environment node
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { FlyLine, LineTaper } from '../../../src/engine/tackle'
+import type { LineTaper } from '../../../src/engine/tackle'
 import {
   LINE_BUOYANCIES,
   LINE_TAPERS,
@@ -46,7 +46,7 @@ describe('designations', () => {
     })
     fc.assert(
       fc.property(any, (line) => {
-        const text = formatDesignation(line as FlyLine)
+        const text = formatDesignation(line)
         const read = parseDesignation(text)
         const sinks = line.buoyancy.endsWith('S') ? line.sinkClass : undefined
         return (
