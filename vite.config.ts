@@ -5,7 +5,7 @@ const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
 /** Fetched after the first screen stands: the other formulas, and everything that simulates a cast. */
 const LATER =
-  /shippedOthers|wording\/(findings|compare|explore)|engine\/(explore|compare)|stores\/(casts|flights|flown|classroom|lessons)|documents\/(castFile|lesson)|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
+  /shippedOthers|wording\/(findings|advice|compare|explore)|engine\/(advice|explore|compare)|stores\/(brief|casts|classroom|flights|flown|inUse|lessons)|documents\/(castFile|kept|lesson)|ui\/(FigureTip|ChoiceField)|engine\/checks\/recordClauses|engine\/tackle\/(reel|rodAndLine|flyWater|falling)|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
 
 function isForFirstScreen(id: string): boolean {
   return SHARED.test(id) && !LATER.test(id)
@@ -19,6 +19,7 @@ export default defineConfig({
   build: {
     // Four kB less to fetch than the built-in minifier leaves, for some seconds more of building.
     minify: 'terser',
+    terserOptions: { module: true, ecma: 2020, compress: { passes: 3 } },
     // Older targets make the minifier rewrite light-dark(), which breaks switching the theme.
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
     rolldownOptions: {

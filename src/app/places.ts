@@ -10,6 +10,10 @@ interface PlaceOf {
 
 /** All places but the bench, which is there at once; each is fetched when it is first opened. */
 export const PLACES = {
+  brief: {
+    name: 'Brief',
+    view: defineAsyncComponent(async () => (await import('../features/brief')).BriefView),
+  },
   library: {
     name: 'Formulas',
     view: defineAsyncComponent(async () => (await import('../features/library')).LibraryView),
@@ -17,6 +21,10 @@ export const PLACES = {
   cast: {
     name: 'Cast',
     view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
+  },
+  water: {
+    name: 'On the water',
+    view: defineAsyncComponent(async () => (await import('../features/water')).WaterView),
   },
   class: {
     name: 'Class',

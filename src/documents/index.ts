@@ -7,3 +7,14 @@ export { FORMAT, VERSION } from './schema'
 export { readImportText, writeSetText } from './set'
 export { readCastCases } from './castFile'
 export type { CastJob } from './castFile'
+export {
+  readBriefDraft,
+  readFlyBox,
+  readLeaderInUse,
+  readReel,
+  writeBriefDraft,
+  writeFlyBox,
+  writeLeaderInUse,
+  writeReel,
+} from './kept'
+export type { BoxedFly, BriefDraft, FlyBox, LeaderInUse, Reel } from './kept'

@@ -1,6 +1,7 @@
 import * as v from 'valibot'
 import type {
   Attachment,
+  Conditions,
   Extra,
   FlyChoice,
   Joint,
@@ -14,11 +15,23 @@ import type { OwnMaterial } from './extra'
 import type { FormulaFile } from './schema'
 import type { Problem } from './problem'
 import { sourced } from '../engine/materials'
-import { parseDesignation, parseHook } from '../engine/tackle'
+import { SHAPE_PARTS, measuredShape, parseDesignation, parseHook } from '../engine/tackle'
 import { materialProblems } from './materialProblems'
 import { migrate } from './migrate'
 import { problemOf, shown } from './problem'
-import { ATTACHMENT, BEAD, FLY, FORMULA, JOINT, MATERIAL, OUTFIT, SEGMENT, TIP } from './schema'
+import {
+  ATTACHMENT,
+  BEAD,
+  BRIEF,
+  FLY,
+  FORMULA,
+  JOINT,
+  LINE_SHAPE,
+  MATERIAL,
+  OUTFIT,
+  SEGMENT,
+  TIP,
+} from './schema'
 
 const MOST_NESTED = 40
 
@@ -106,6 +119,7 @@ function toLeader(file: FormulaFile): Leader {
     purpose,
     ...present({ notes, statedTotal }),
     outfit: toOutfit(file.outfit ?? {}),
+    ...(file.brief ? { brief: toBrief(file.brief) } : {}),
     segments: file.segments.map((segment, i) => toSegment(segment, i)),
     tip: toTip(file.tip ?? {}),
     materials: (file.materials ?? []).map(toMaterial),
@@ -143,10 +157,10 @@ function toJoint(file: NonNullable<SegmentFile['joint']>): Joint {
 }
 
 function toAttachment(file: NonNullable<SegmentFile['attachments']>[number]): Attachment {
-  const { kind, from, length, diameter, material, knot, mass, fly } = file
+  const { kind, way, from, length, diameter, material, knot, mass, fly } = file
   return {
     kind,
-    ...present({ from, length, diameter, material, knot, mass }),
+    ...present({ way, from, length, diameter, material, knot, mass }),
     ...(fly ? { fly: toFly(fly) } : {}),
     ...extraOf(file, ATTACHMENT),
   }
@@ -160,12 +174,13 @@ function toTip(file: TipFile): Tip {
   }
 }
 
-function toFly(file: FlyFile): FlyChoice {
-  const { style, bead, mass, dragArea_mm2 } = file
+export function toFly(file: FlyFile): FlyChoice {
+  const { style, bead, mass, dragArea_mm2, sinkRate_m_s } = file
   const figures = {
     bead: bead && toBead(bead),
     mass_kg: mass?.si,
     dragArea_m2: dragArea_mm2 === undefined ? undefined : dragArea_mm2 * 1e-6,
+    sinkRate_m_s,
   }
   return {
     fly: { style, hook: parseHook(file.hook) ?? 14, ...present(figures) },
@@ -178,15 +193,35 @@ function toBead(file: NonNullable<FlyFile['bead']>): Bead {
   return { metal: file.metal, diameter_m: file.diameter.si, ...extraOf(file, BEAD) }
 }
 
-function toOutfit(file: FileOf<'outfit'>): Outfit {
-  const { rod, line, lineTip, fish, caster, ownCast, wet } = file
+export function toOutfit(file: FileOf<'outfit'>): Outfit {
+  const { rod, line, lineTip, lineShape, rodClass, fish, caster, ownCast, wet } = file
   const designation = line === undefined ? undefined : parseDesignation(line)
-  const tip = lineTip ? { tipDiameter_m: lineTip.si } : {}
+  const shape = lineShape && toLineShape(lineShape)
+  const own = {
+    ...(lineTip ? { tipDiameter_m: lineTip.si } : {}),
+    ...(shape ? { shape: measuredShape(metresOf(shape)) } : {}),
+  }
   return {
-    ...present({ rod, lineTip, fish, caster, ownCast, wet }),
-    ...(designation ? { line: { ...designation, ...tip } } : {}),
+    ...present({ rod, lineTip, lineShape: shape, rodClass, fish, caster, ownCast, wet }),
+    ...(designation ? { line: { ...designation, ...own } } : {}),
     ...extraOf(file, OUTFIT),
   }
+}
+
+type ShapeFile = NonNullable<FileOf<'outfit'>['lineShape']>
+
+function toLineShape(file: ShapeFile): NonNullable<Outfit['lineShape']> {
+  const known = SHAPE_PARTS.map((part) => [part, file[part]] as const)
+  return { ...present(Object.fromEntries(known)), ...extraOf(file, LINE_SHAPE) }
+}
+
+function metresOf(shape: NonNullable<Outfit['lineShape']>) {
+  return Object.fromEntries(SHAPE_PARTS.map((part) => [part, shape[part]?.si]))
+}
+
+export function toBrief(file: FileOf<'brief'>): Conditions {
+  const { water, wariness, distance, wind, snags, warm } = file
+  return { water, wariness, distance, wind, ...present({ snags, warm }), ...extraOf(file, BRIEF) }
 }
 
 function toMaterial(file: MaterialFile): OwnMaterial {

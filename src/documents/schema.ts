@@ -4,8 +4,24 @@
  */
 import * as v from 'valibot'
 import { FAMILIES, KNOT_IDS } from '../engine/materials'
-import { CASTER_IDS, FLY_STYLES, parseDesignation, parseHook } from '../engine/tackle'
-import { ATTACHMENT_KINDS, PARTS, PURPOSES } from '../engine/leader'
+import {
+  CASTER_IDS,
+  FLY_STYLES,
+  HEAVIEST_LINE,
+  SHAPE_PARTS,
+  parseDesignation,
+  parseHook,
+} from '../engine/tackle'
+import {
+  ATTACHMENT_KINDS,
+  DISTANCES,
+  DROPPER_WAYS,
+  PARTS,
+  PURPOSES,
+  WARINESS,
+  WATERS,
+  WINDS,
+} from '../engine/leader'
 import { numberBetween, oneOf, quantity, record, shortOrFull, text } from './fields'
 
 export const FORMAT = 'taperwright-leader'
@@ -54,6 +70,7 @@ export const FLY = record(
     dragArea_mm2: v.optional(
       numberBetween(0.01, 100_000, 'drag coefficient times frontal area in mm2'),
     ),
+    sinkRate_m_s: v.optional(numberBetween(0.001, 5, 'fall in still water in m/s')),
   },
   'a fly, such as { "style": "parachute", "hook": 14 }',
 )
@@ -61,6 +78,7 @@ export const FLY = record(
 export const ATTACHMENT = record(
   {
     kind: oneOf(ATTACHMENT_KINDS),
+    way: v.optional(oneOf(DROPPER_WAYS)),
     from: v.optional(quantity('length')),
     length: v.optional(quantity('length')),
     diameter: v.optional(quantity('diameter')),
@@ -126,11 +144,20 @@ const OWN_CAST = record(
   'your cast as measured, such as { "lineSpeed_m_s": 11, "loopHeight_m": 1 }',
 )
 
+type Parts = Record<(typeof SHAPE_PARTS)[number], ReturnType<typeof optionalLength>>
+const optionalLength = () => v.optional(quantity('length'))
+export const LINE_SHAPE = record(
+  Object.fromEntries(SHAPE_PARTS.map((part) => [part, optionalLength()])) as Parts,
+  'a measured line, such as { "frontTaper": "2 m", "belly": "7 m" }',
+)
+
 export const OUTFIT = record(
   {
     rod: v.optional(quantity('length')),
     line: v.optional(designation),
     lineTip: v.optional(quantity('diameter')),
+    lineShape: v.optional(LINE_SHAPE),
+    rodClass: v.optional(numberBetween(1, HEAVIEST_LINE, 'line class of the rod')),
     fish: v.optional(quantity('mass')),
     caster: v.optional(oneOf(CASTER_IDS)),
     ownCast: v.optional(OWN_CAST),
@@ -144,6 +171,18 @@ export const TIP = record(
   'the tip, such as { "joint": "improved-clinch", "fly": { "style": "parachute", "hook": 14 } }',
 )
 
+export const BRIEF = record(
+  {
+    water: oneOf(WATERS),
+    wariness: oneOf(WARINESS),
+    distance: oneOf(DISTANCES),
+    wind: oneOf(WINDS),
+    snags: v.optional(v.boolean('true or false')),
+    warm: v.optional(v.boolean('true or false')),
+  },
+  'a brief: water, wariness, distance and wind',
+)
+
 export const FORMULA = record(
   {
     $schema: v.optional(text('where the JSON Schema stands')),
@@ -154,6 +193,7 @@ export const FORMULA = record(
     notes: v.optional(text('notes')),
     statedTotal: v.optional(quantity('length')),
     outfit: v.optional(OUTFIT),
+    brief: v.optional(BRIEF),
     materials: v.optional(
       v.pipe(v.array(MATERIAL, 'a list of materials'), v.maxLength(50, 'at most 50 materials')),
     ),

@@ -1,4 +1,12 @@
-import type { Attachment, FlyChoice, Joint, Leader, Outfit, Segment } from '../engine/leader'
+import type {
+  Attachment,
+  Conditions,
+  FlyChoice,
+  Joint,
+  Leader,
+  Outfit,
+  Segment,
+} from '../engine/leader'
 import type { Quantity } from '../engine/units'
 import type { OwnBead, OwnMaterial } from './extra'
 import { formatHook } from '../engine/tackle'
@@ -18,6 +26,7 @@ export function writeFormula(leader: Leader): Json {
     purpose: leader.purpose,
     ...plain({ notes: leader.notes, statedTotal: leader.statedTotal }),
     ...filled('outfit', writeOutfit(leader.outfit)),
+    ...(leader.brief ? { brief: writeBrief(leader.brief) } : {}),
     ...(leader.materials.length > 0 ? { materials: leader.materials.map(writeMaterial) } : {}),
     segments: leader.segments.map(writeSegment),
     tip: {
@@ -86,14 +95,18 @@ function writeAttachment({ fly, extra, ...fields }: Attachment): Json {
   return { ...plain(fields), ...(fly ? { fly: writeFly(fly) } : {}), ...extra }
 }
 
-function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
+export function writeFly({ fly, mass, beadDiameter, extra }: FlyChoice): Json {
   const dragArea_mm2 =
     fly.dragArea_m2 === undefined ? undefined : Number((fly.dragArea_m2 * 1e6).toPrecision(12))
   return {
     style: fly.style,
     hook: fly.hook >= 1 ? fly.hook : formatHook(fly.hook),
     ...(fly.bead ? { bead: writeBead(fly.bead, beadDiameter) } : {}),
-    ...plain({ mass: mass ?? exactly(fly.mass_kg, 1e-6, 'mg'), dragArea_mm2 }),
+    ...plain({
+      mass: mass ?? exactly(fly.mass_kg, 1e-6, 'mg'),
+      dragArea_mm2,
+      sinkRate_m_s: fly.sinkRate_m_s,
+    }),
     ...extra,
   }
 }
@@ -108,9 +121,23 @@ function exactly(si: number | undefined, size: number, unit: string): string | u
   return si === undefined ? undefined : `${Number((si / size).toPrecision(9))} ${unit}`
 }
 
-function writeOutfit({ rod, line, lineTip, fish, caster, ownCast, wet, extra }: Outfit): Json {
-  const fields = plain({ rod, line: line?.designation, lineTip, fish, caster, wet })
-  return { ...fields, ...(ownCast ? { ownCast } : {}), ...extra }
+export function writeOutfit({ line, lineShape, extra, ...fields }: Outfit): Json {
+  const { rod, lineTip, rodClass, fish, caster, ownCast, wet } = fields
+  return {
+    ...plain({ rod, line: line?.designation, lineTip }),
+    ...(lineShape ? { lineShape: writeLineShape(lineShape) } : {}),
+    ...plain({ rodClass, fish, caster, wet }),
+    ...(ownCast ? { ownCast } : {}),
+    ...extra,
+  }
+}
+
+function writeLineShape({ extra, ...parts }: NonNullable<Outfit['lineShape']>): Json {
+  return { ...plain(parts), ...extra }
+}
+
+export function writeBrief({ extra, ...fields }: Conditions): Json {
+  return { ...plain({ ...fields }), ...extra }
 }
 
 function writeMaterial(material: OwnMaterial): Json {

@@ -64,6 +64,8 @@ export const useSettings = defineStore('settings', () => {
     limits: computed(() => all.value.limits),
     lastOpened: computed(() => all.value.lastOpened),
     yardstick: computed(() => all.value.yardstick),
+    /** What a place keeps of its own, as it lies. */
+    kept: (field: 'brief' | 'flyBox' | 'inUse' | 'reel'): unknown => all.value[field],
     storageProblem: computed(() => problem.value),
     start,
     change,

@@ -18,6 +18,11 @@ export interface Settings {
   readonly lastOpened: string | undefined
   /** Id of the formula that others are compared with: one the user already casts. */
   readonly yardstick: string | undefined
+  /** Kept as they lie; each is read by the place that it belongs to. */
+  readonly brief: unknown
+  readonly flyBox: unknown
+  readonly inUse: unknown
+  readonly reel: unknown
 }
 
 type Reader<T> = (value: unknown) => T
@@ -35,6 +40,14 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   limits: readLimits,
   lastOpened: textOrNone,
   yardstick: textOrNone,
+  brief: asItLies,
+  flyBox: asItLies,
+  inUse: asItLies,
+  reel: asItLies,
+}
+
+function asItLies(value: unknown): unknown {
+  return value
 }
 
 function textOrNone(value: unknown): string | undefined {

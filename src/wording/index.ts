@@ -1,5 +1,5 @@
 export * from './say'
 export * from './findings'
 export * from './names'
-export * from './units'
-export * from './compare'
+export * from './spoken'
+export * from './advice'

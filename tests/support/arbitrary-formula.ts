@@ -1,7 +1,16 @@
 import * as fc from 'fast-check'
 import { FAMILIES, KNOT_IDS } from '../../src/engine/materials'
 import { CASTER_IDS, FLY_STYLES } from '../../src/engine/tackle'
-import { ATTACHMENT_KINDS, PARTS, PURPOSES } from '../../src/engine/leader'
+import {
+  ATTACHMENT_KINDS,
+  DISTANCES,
+  DROPPER_WAYS,
+  PARTS,
+  PURPOSES,
+  WARINESS,
+  WATERS,
+  WINDS,
+} from '../../src/engine/leader'
 
 /** Right formula files of every kind, with fields of their own at every level. */
 
@@ -91,14 +100,23 @@ const bead = recordOf(
 const hook = fc.oneof(fc.integer({ min: 1, max: 26 }), fc.constantFrom('1/0', '2/0', '#14', '16'))
 const fly = recordOf(
   { style: fc.constantFrom(...FLY_STYLES), hook },
-  { bead, mass, dragArea_mm2: decimals(1, 900, 2) },
+  { bead, mass, dragArea_mm2: decimals(1, 900, 2), sinkRate_m_s: decimals(1, 4, 2) },
 )
 
 const OWN = 'own-strand'
 const material = fc.constantFrom('nylon-stiff', 'nylon-supple', 'copolymer', 'fluorocarbon', OWN)
 const attachment = recordOf(
   { kind: fc.constantFrom(...ATTACHMENT_KINDS) },
-  { from: length, length, diameter, material, knot, mass, fly },
+  {
+    way: fc.constantFrom(...DROPPER_WAYS),
+    from: length,
+    length,
+    diameter,
+    material,
+    knot,
+    mass,
+    fly,
+  },
 )
 
 const segment = recordOf(
@@ -136,13 +154,25 @@ const outfit = recordOf(
   {},
   {
     rod: length,
-    line: fc.constantFrom('WF5F', 'DT 4 F', 'wf7f/s', 'L3', 'ST 9-I'),
+    line: fc.constantFrom('WF5F', 'DT 4 F', 'wf7f/s', 'L3', 'ST 9-I', 'WF7S III'),
     lineTip: withUnit(spelled(0.6, 1.2, 2), ' mm'),
+    lineShape: recordOf({}, { frontTaper: length, belly: length, total: length }),
+    rodClass: fc.integer({ min: 1, max: 15 }),
     fish: withUnit(spelled(1, 30, 1), ' lb'),
     caster: fc.constantFrom(...CASTER_IDS),
     ownCast: fc.record({ lineSpeed_m_s: decimals(3, 40, 1), loopHeight_m: decimals(0.2, 3, 2) }),
     wet: fc.boolean(),
   },
+)
+
+const brief = recordOf(
+  {
+    water: fc.constantFrom(...WATERS),
+    wariness: fc.constantFrom(...WARINESS),
+    distance: fc.constantFrom(...DISTANCES),
+    wind: fc.constantFrom(...WINDS),
+  },
+  { snags: fc.boolean(), warm: fc.boolean() },
 )
 
 export const formula = recordOf(
@@ -159,6 +189,7 @@ export const formula = recordOf(
     notes: words,
     statedTotal: length,
     outfit,
+    brief,
     tip: recordOf({}, { joint, fly }),
   },
 ).map((file) => JSON.parse(JSON.stringify(file)) as Record<string, unknown>)

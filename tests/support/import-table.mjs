@@ -13,9 +13,10 @@ const GROUND = ['units', 'materials', 'tackle']
 const LEADER = [...GROUND, 'leader']
 const FIGURES = [...LEADER, 'profile', 'strength']
 const CAST = [...FIGURES, 'cast']
+const CHECKS = [...CAST, 'bench', 'checks']
 
 const ORDER =
-  'the engine is built in the order units, materials, tackle, leader, then profile, strength and bench, then cast, checks; each stands only on earlier ones'
+  'the engine is built in the order units, materials, tackle, leader, then profile, strength and bench, then cast, checks, advice; each stands only on earlier ones'
 
 /** @type {Record<string, { may: string[], packages?: string[], types?: string[], why: string }>} */
 export const table = {
@@ -34,6 +35,7 @@ export const table = {
   'engine/checks': engineStage(lower(...CAST, 'bench'), ORDER),
   'engine/explore': engineStage(lower(...CAST, 'bench'), ORDER),
   'engine/compare': engineStage(lower(...CAST, 'bench'), ORDER),
+  'engine/advice': engineStage(lower(...CHECKS), ORDER),
   'engine/bench': engineStage(
     lower(...LEADER),
     'the bench cuts the leader as it stands and needs no result of strength, cast or checks',

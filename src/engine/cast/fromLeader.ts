@@ -52,10 +52,10 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
 
 /** The line in the air, from rod tip to line end. */
 function lineStrands(line: FlyLine, out_m: number): Strand[] {
-  const { tipDiameter_m, tipStiffness, density_kg_m3 } = lineFigures(line)
+  const { tipDiameter_m, tipStiffness } = lineFigures(line)
   const modulus_Pa = tipStiffness.value / bendingStiffness_N_m2(1, tipDiameter_m)
   const pieces = linePieces(line, out_m).reverse()
-  return pieces.map((p) => level(p.length_m, p.diameter_m, density_kg_m3, modulus_Pa))
+  return pieces.map((p) => level(p.length_m, p.diameter_m, p.density_kg_m3, modulus_Pa))
 }
 
 function level(

@@ -95,7 +95,7 @@ export const LIMIT_DEFINITIONS = {
     'slack-line-dry': 0.45,
     'tight-line-nymph': null,
     'sinking-line': null,
-    'still-water': 0.5,
+    'still-water': 0.33,
     'salt-water': 0.5,
     'bite-tippet': 0.5,
   }),

@@ -1,4 +1,5 @@
-import type { Check, CheckInput, Finding } from './finding'
+import type { Check, CheckInput, Finding, Remedy } from './finding'
+import type { Leader, Segment } from '../leader'
 import { knotLength_m } from '../bench'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
@@ -7,84 +8,142 @@ const CLASS_TIPPET_M = 0.381
 const SHOCK_TIPPET_M = 0.3048
 /** The heaviest class: 10 kg, labelled 20 lb. */
 const HEAVIEST_CLASS_N = 10 * STANDARD_GRAVITY_M_S2
-const RULES = 'IGFA fly fishing rules'
+export const RULES = 'IGFA fly fishing rules'
+
+export type RecordClause =
+  | 'class-length'
+  | 'class-strength'
+  | 'class-material'
+  | 'shock-length'
+  | 'rod-length'
+  | 'flies'
+  | 'butt'
+
+/** One clause of the fly-record rules: what is there, what is allowed, and whether it is kept. */
+export interface ClauseResult {
+  readonly clause: RecordClause
+  readonly status: 'pass' | 'fail' | 'unknown' | 'not-used'
+  /** Segment it speaks of. */
+  readonly index: number
+  readonly measured?: number
+  readonly limit?: number
+  readonly source: string
+}
+
+export type ForRecords = Pick<CheckInput, 'leader' | 'cut'>
+
+/** Lengths and strengths, measured as the rules measure them. */
+export function measuredClauses(input: ForRecords): ClauseResult[] {
+  return [classLength(input), classStrength(input.leader), ...shockLengths(input)]
+}
+
+export const judged = (
+  clause: RecordClause,
+  index: number,
+  measured: number,
+  limit: number,
+  ok: boolean,
+): ClauseResult => ({
+  clause,
+  index,
+  measured,
+  limit,
+  status: ok ? 'pass' : 'fail',
+  source: RULES,
+})
+
+export const noFigure = (
+  clause: RecordClause,
+  index: number,
+  status: 'unknown' | 'not-used',
+): ClauseResult => ({ clause, index, status, source: RULES })
+
+/** Class tippet at least 15 in inside the connecting knots: finished length less half of what its knots cover. */
+function classLength({ leader, cut }: ForRecords): ClauseResult {
+  const at = tippetIndex(leader)
+  const piece = cut[at]
+  if (!piece) return noFigure('class-length', at, 'unknown')
+  const inside_m = piece.finished_m - knotLength_m(piece.inKnots_m) / 2
+  return judged('class-length', at, inside_m, CLASS_TIPPET_M, inside_m >= CLASS_TIPPET_M)
+}
+
+/** Only a strength that is stated is judged: an estimate of ours decides no record. */
+function classStrength({ segments }: Leader): ClauseResult {
+  const at = segments.map((s) => s.part).lastIndexOf('tippet')
+  const tippet = segments[at]
+  const stated = tippet?.pullTest ?? tippet?.strength
+  if (!stated) return noFigure('class-strength', at, 'unknown')
+  return judged('class-strength', at, stated.si, HEAVIEST_CLASS_N, stated.si <= HEAVIEST_CLASS_N)
+}
+
+const isShock = ({ part }: Segment) => part === 'shock' || part === 'bite'
+
+/** Shock tippet at most 12 in from the hook's eye to the single strand of class tippet, knots included. */
+function shockLengths(input: ForRecords): ClauseResult[] {
+  const { segments } = input.leader
+  const found = segments.flatMap((s, at) => {
+    if (!isShock(s)) return []
+    const measured_m = s.length.si + halfKnotAbove_m(input, at)
+    return [
+      judged('shock-length', at, measured_m, SHOCK_TIPPET_M, measured_m <= SHOCK_TIPPET_M + 1e-4),
+    ]
+  })
+  return found.length > 0 ? found : [noFigure('shock-length', -1, 'not-used')]
+}
+
+/** Half of the knot at its butt end lies beyond the middle from which its finished length counts. */
+function halfKnotAbove_m({ cut }: ForRecords, at: number): number {
+  const [above, own] = [cut[at - 1], cut[at]]
+  if (!above || !own) return 0
+  // Each piece has two knots; the one they share is half of what both give.
+  return knotLength_m((above.inKnots_m + own.inKnots_m) / 2) / 2
+}
+
+const VARIANTS: Partial<Readonly<Record<RecordClause, string>>> = {
+  'class-length': 'class-short',
+  'class-strength': 'class-strong',
+  'shock-length': 'shock-long',
+}
 
 /** Fly-record lengths: class tippet at least 15 in inside its knots, shock tippet at most 12 in with knots. */
 export const recordRules: Check = {
   id: 'record-rules',
   run: (input) => {
     const { leader } = input
-    const hasShock = leader.segments.some((s) => s.part === 'shock' || s.part === 'bite')
+    const hasShock = leader.segments.some(isShock)
     if (!hasShock && leader.purpose !== 'salt-water' && leader.purpose !== 'bite-tippet')
       return 'no-record-purpose'
-    return [...classTippet(input), ...classStrength(input), ...shockTippet(input)]
+    return measuredClauses(input).flatMap((result) => finding(input, result))
   },
 }
 
-/** Inside the connecting knots: the finished length less half of what its two knots cover. */
-function classTippet({ leader, cut }: CheckInput): Finding[] {
-  const at = tippetIndex(leader)
-  const tippet = leader.segments[at]
-  const piece = cut[at]
-  if (!tippet || !piece) return []
-  const knotsHalf_m = knotLength_m(piece.inKnots_m) / 2
-  const inside_m = piece.finished_m - knotsHalf_m
-  if (inside_m >= CLASS_TIPPET_M) return []
-  const length = quantityOf(CLASS_TIPPET_M + knotsHalf_m + 0.005, 'length', tippet.length.unit)
-  return [
-    finding('class-short', at, inside_m, CLASS_TIPPET_M, [
-      { id: 'lengthen', figures: { length_m: length.si }, edit: { kind: 'length', at, length } },
-    ]),
-  ]
-}
-
-/** Only a strength that is stated is judged: an estimate of ours decides no record. */
-function classStrength({ leader }: CheckInput): Finding[] {
-  const at = tippetIndex(leader)
-  const stated = leader.segments[at]?.pullTest ?? leader.segments[at]?.strength
-  if (!stated || stated.si <= HEAVIEST_CLASS_N) return []
+function finding(input: CheckInput, result: ClauseResult): Finding[] {
+  const { clause, status, index, measured = 0, limit = 0 } = result
+  const variant = VARIANTS[clause]
+  if (status !== 'fail' || variant === undefined) return []
+  const unit = clause === 'class-strength' ? 'strength_N' : 'length_m'
   return [
     {
       id: 'record-rules',
-      variant: 'class-strong',
+      variant,
       severity: 'note',
-      place: { kind: 'segment', index: at },
-      measured: { strength_N: stated.si },
-      limit: { strength_N: HEAVIEST_CLASS_N },
+      place: { kind: 'segment', index },
+      measured: { [unit]: measured },
+      limit: { [unit]: limit },
       source: RULES,
-      remedies: [],
+      remedies: remedies(input, result),
     },
   ]
 }
 
-function shockTippet({ leader }: CheckInput): Finding[] {
-  return leader.segments.flatMap((segment, at) => {
-    const isShock = segment.part === 'shock' || segment.part === 'bite'
-    if (!isShock || segment.length.si <= SHOCK_TIPPET_M + 1e-4) return []
-    const length = quantityOf(SHOCK_TIPPET_M - 0.005, 'length', segment.length.unit)
-    return [
-      finding('shock-long', at, segment.length.si, SHOCK_TIPPET_M, [
-        { id: 'shorten', figures: { length_m: length.si }, edit: { kind: 'length', at, length } },
-      ]),
-    ]
-  })
-}
-
-function finding(
-  variant: string,
-  at: number,
-  measured_m: number,
-  limit_m: number,
-  remedies: Finding['remedies'],
-): Finding {
-  return {
-    id: 'record-rules',
-    variant,
-    severity: 'note',
-    place: { kind: 'segment', index: at },
-    measured: { length_m: measured_m },
-    limit: { length_m: limit_m },
-    source: RULES,
-    remedies,
-  }
+function remedies({ leader }: CheckInput, { clause, index, measured = 0 }: ClauseResult): Remedy[] {
+  const segment = leader.segments[index]
+  if (!segment || clause === 'class-strength') return []
+  const [id, limit_m, spare_m] =
+    clause === 'class-length'
+      ? (['lengthen', CLASS_TIPPET_M, 0.005] as const)
+      : (['shorten', SHOCK_TIPPET_M, -0.005] as const)
+  const wanted_m = segment.length.si + limit_m - measured + spare_m
+  const length = quantityOf(wanted_m, 'length', segment.length.unit)
+  return [{ id, figures: { length_m: length.si }, edit: { kind: 'length', at: index, length } }]
 }

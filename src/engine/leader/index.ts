@@ -1,3 +1,4 @@
+export * from './brief'
 export * from './types'
 export * from './read'
 export * from './edits'

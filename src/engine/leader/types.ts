@@ -1,6 +1,7 @@
 import type { Quantity } from '../units'
 import type { KnotId, Material } from '../materials'
-import type { Caster, CasterId, Fly, FlyLine } from '../tackle'
+import type { Caster, CasterId, Fly, FlyLine, ShapePart } from '../tackle'
+import type { Conditions, DropperWay } from './brief'
 
 /** Parts of a leader from the line to the fly. */
 export const PARTS = ['butt', 'mid-section', 'sighter', 'tippet', 'shock', 'bite'] as const
@@ -39,6 +40,8 @@ export type AttachmentKind = (typeof ATTACHMENT_KINDS)[number]
 /** What hangs beyond the single strand. It belongs to a segment, at a distance from its butt-end knot. */
 export interface Attachment {
   readonly kind: AttachmentKind
+  /** How a dropper hangs; on the tag of the knot unless it says otherwise. */
+  readonly way?: DropperWay
   readonly from?: Quantity
   readonly length?: Quantity
   readonly diameter?: Quantity
@@ -92,6 +95,10 @@ export interface Outfit {
   readonly rod?: Quantity
   readonly line?: FlyLine
   readonly lineTip?: Quantity
+  /** The line as the user measured it, in place of the usual shape of its taper. */
+  readonly lineShape?: Readonly<Partial<Record<ShapePart, Quantity>>> & { readonly extra?: Extra }
+  /** Line class that the rod is marked with, 1 to 15. */
+  readonly rodClass?: number
   readonly fish?: Quantity
   readonly caster?: CasterId
   /** The cast as the person measured it, which wins over the caster's. */
@@ -108,6 +115,8 @@ export interface Leader {
   /** A total the recipe states; compared with the sum and never corrected. */
   readonly statedTotal?: Quantity
   readonly outfit: Outfit
+  /** The conditions of the brief it was made to. */
+  readonly brief?: Conditions
   readonly segments: readonly Segment[]
   readonly tip: Tip
   /** The user's own materials, beside the built-in ones. */

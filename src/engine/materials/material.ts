@@ -115,7 +115,7 @@ export const BUILT_IN_MATERIALS: readonly Material[] = [
  * Density of fresh water at 10 C, against which a strand floats or sinks: London South Bank University,
  * water data.
  */
-const WATER_DENSITY_KG_M3 = 999.7
+export const WATER_DENSITY_KG_M3 = 999.7
 
 /** A strand denser than water sinks once wetted; the surface film can hold a fine greased one up. */
 export function sinks(density_kg_m3: number): boolean {

@@ -36,6 +36,8 @@ export interface Fly {
   readonly bead?: Bead
   readonly mass_kg?: number
   readonly dragArea_m2?: number
+  /** Timed in still water. */
+  readonly sinkRate_m_s?: number
 }
 
 export interface FlyFigures {
@@ -93,7 +95,7 @@ const ESTIMATE = 'estimate from hook geometry'
 const YARN_MASS_KG = 20e-6 // a tuft of practice yarn, estimate
 
 /** Bead metals, kg/m3: tungsten alloy and brass (from memory, more likely right than not). */
-const BEAD_DENSITY: Readonly<Record<BeadMetal, number>> = { tungsten: 18000, brass: 8500 }
+export const BEAD_DENSITY: Readonly<Record<BeadMetal, number>> = { tungsten: 18000, brass: 8500 }
 const BEAD_FILL = 0.78 // share of the sphere left by its hole, our estimate
 
 /** Mass (kg) of a bead: a sphere less what its hole takes. */
@@ -106,6 +108,16 @@ function usualBead(hook: HookSize): Bead {
   return { metal: 'tungsten', diameter_m: 0.7 * gape_m(hook) }
 }
 
+/** The bead of a fly: the one named, or the usual one of a style that has one. */
+export function beadOf({ bead, style, hook }: Fly): Bead | undefined {
+  return bead ?? (style === 'beaded-nymph' ? usualBead(hook) : undefined)
+}
+
+/** Mass (kg) of the bare hook that a style is dressed on. */
+export function hookMass_kg({ style, hook }: Pick<Fly, 'style' | 'hook'>): number {
+  return dryHookMass_kg(hook) * STYLES[style].wire
+}
+
 /** Mass and drag area of a fly with their bands; what the user measured replaces the estimate. */
 export function flyFigures(fly: Fly): FlyFigures {
   return { mass: flyMass(fly), dragArea: flyDragArea(fly) }
@@ -114,8 +126,8 @@ export function flyFigures(fly: Fly): FlyFigures {
 function flyMass(fly: Fly): Sourced {
   if (fly.mass_kg !== undefined) return sourced(fly.mass_kg, fly.mass_kg, fly.mass_kg, 'as weighed')
   const style = STYLES[fly.style]
-  const bead = fly.bead ?? (fly.style === 'beaded-nymph' ? usualBead(fly.hook) : undefined)
-  const dressed = dryHookMass_kg(fly.hook) * style.wire * (1 + style.dressing)
+  const bead = beadOf(fly)
+  const dressed = hookMass_kg(fly) * (1 + style.dressing)
   const mass = (fly.style === 'yarn-tuft' ? YARN_MASS_KG : dressed) + (bead ? beadMass_kg(bead) : 0)
   return sourced(mass, mass * 0.65, mass * 1.35, ESTIMATE)
 }

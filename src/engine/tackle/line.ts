@@ -1,33 +1,17 @@
-import { GRAIN_KG, FOOT_M, INCH_M } from '../units'
+import type { Sourced } from '../materials/sourced'
+import type { Designation } from './designation'
+import type { LineShape } from './lineShape'
 import { bendingStiffness_N_m2, linearDensity_kg_m } from '../materials/material'
 import { sourced } from '../materials/sourced'
-import type { Sourced } from '../materials/sourced'
+import { FOOT_M, GRAIN_KG, INCH_M } from '../units'
+import { lineDensity } from './lineDensity'
+import { bellyDiameter_m, shapeOf, stretches } from './lineShape'
 
-export const LINE_TAPERS = ['WF', 'DT', 'ST', 'L', 'SH'] as const
-export type LineTaper = (typeof LINE_TAPERS)[number]
-export const LINE_BUOYANCIES = ['F', 'I', 'S', 'F/S'] as const
-export type LineBuoyancy = (typeof LINE_BUOYANCIES)[number]
-
-/** A fly line as designated by the trade (`WF5F`), with the user's own tip diameter where measured. */
-export interface FlyLine {
-  readonly designation: string
-  readonly taper: LineTaper
-  readonly weight: number
-  readonly buoyancy: LineBuoyancy
+/** A fly line by its designation, with the user's own measurements where there are any. */
+export interface FlyLine extends Designation {
   readonly tipDiameter_m?: number
-}
-
-/** Reads `WF5F`, `DT 4 F`, `wf7f/s`; undefined when it is no designation of a 1- to 15-weight. */
-export function parseDesignation(text: string): Omit<FlyLine, 'tipDiameter_m'> | undefined {
-  const match = /^(WF|DT|ST|SH|L) ?-?(\d{1,2}) ?-?(F\/S|F|I|S)?$/.exec(text.trim().toUpperCase())
-  const weight = Number(match?.[2])
-  if (!match || !(weight in GRAINS)) return undefined
-  return {
-    designation: text.trim(),
-    taper: match[1] as LineTaper,
-    weight,
-    buoyancy: (match[3] ?? 'F') as LineBuoyancy,
-  }
+  /** Own measurements in place of the usual shape of its taper. */
+  readonly shape?: Partial<LineShape>
 }
 
 /** Grains in the first 30 ft less level tip, and tolerance: AFFTA fly line weight specification. */
@@ -50,13 +34,7 @@ const GRAINS: Readonly<Record<number, readonly [grains: number, tolerance: numbe
 }
 
 const WEIGHT_SOURCE = 'AFFTA fly line weight specification'
-const HEAD_M = 30 * FOOT_M
-const LINE_DENSITY = sourced(
-  850,
-  750,
-  950,
-  'estimate: a floating line floats with a third above water',
-)
+export const HEAD_M = 30 * FOOT_M
 
 /** Mass (kg) of the first 30 ft of a line of this weight class, with the tolerance of the standard. */
 export function headMass_kg(weight: number): Sourced {
@@ -76,6 +54,7 @@ export interface LineFigures {
   readonly tipStiffness: Sourced
   /** Mean linear density of the first 30 ft, kg/m. */
   readonly headLinearDensity_kg_m: number
+  /** Of the tip, kg/m3. */
   readonly density_kg_m3: number
   readonly tipSource: string
 }
@@ -87,68 +66,79 @@ export interface LineFigures {
  */
 const LINE_MODULUS = sourced(1e8, 1.5e7, 4.5e8, 'estimate: plasticised coating over a braided core')
 
-/** Figures at the line's tip; tip diameter .022 + .002 x weight in (fit to trade figures) unless measured. */
+const FLOATING_KG_M3 = 850 // what the fit below was made on, estimate
+
+/** Mean mass per length (kg/m) of the first 30 ft. */
+const headDensity_kg_m = (weight: number) => headMass_kg(weight).value / HEAD_M
+
+/**
+ * Figures at the line's tip. Tip diameter: as measured, else .022 + .002 x weight in (fit to trade figures
+ * of floating lines), thinner where the line is denser; of a level line that of its whole length.
+ */
 export function lineFigures(line: FlyLine): LineFigures {
-  const tip_m = line.tipDiameter_m ?? (0.022 + 0.002 * line.weight) * INCH_M
+  const density = lineDensity(line, headDensity_kg_m(line.weight)).value
+  const tip_m = line.tipDiameter_m ?? usualTip_m(line, density)
   const { low, value, high, source } = LINE_MODULUS
   const stiffness = (modulus_Pa: number) => bendingStiffness_N_m2(modulus_Pa, tip_m)
   return {
     tipDiameter_m: tip_m,
-    tipLinearDensity_kg_m: linearDensity_kg_m(LINE_DENSITY.value, tip_m),
+    tipLinearDensity_kg_m: linearDensity_kg_m(density, tip_m),
     tipStiffness: sourced(stiffness(value), stiffness(low), stiffness(high), source),
-    headLinearDensity_kg_m: headMass_kg(line.weight).value / HEAD_M,
-    density_kg_m3: LINE_DENSITY.value,
+    headLinearDensity_kg_m: headDensity_kg_m(line.weight),
+    density_kg_m3: density,
     tipSource:
       line.tipDiameter_m === undefined ? 'fit to trade figures (common practice)' : 'as measured',
   }
 }
 
-const FRONT_TAPER_M = 2 // estimate; makers range from 1 to 4 m
+function usualTip_m({ taper, weight }: FlyLine, density_kg_m3: number): number {
+  if (taper === 'L') return diameterOf_m(headDensity_kg_m(weight), density_kg_m3)
+  return (0.022 + 0.002 * weight) * INCH_M * Math.sqrt(FLOATING_KG_M3 / density_kg_m3)
+}
 
-/** A stretch of round strand of constant or linearly changing diameter, from the line's tip backwards. */
+function diameterOf_m(perMetre_kg_m: number, density_kg_m3: number): number {
+  return Math.sqrt((4 * perMetre_kg_m) / (Math.PI * density_kg_m3))
+}
+
+/** A stretch of round strand of constant diameter, from the line's tip backwards. */
 export interface LinePiece {
   readonly length_m: number
   readonly linearDensity_kg_m: number
   readonly diameter_m: number
+  readonly density_kg_m3: number
+}
+
+/** Diameter (m) of the belly such that the first 30 ft weigh what the standard says. */
+export function lineBelly_m(line: FlyLine): number {
+  const { tipDiameter_m, density_kg_m3 } = lineFigures(line)
+  const volume = headMass_kg(line.weight).value / (density_kg_m3 * (Math.PI / 4))
+  return bellyDiameter_m(shapeOf(line), line.taper, tipDiameter_m, volume, HEAD_M)
 }
 
 /**
- * The line from its tip back over `length_m`, cut into level pieces: a front taper of 2 m from the tip's
- * diameter to a belly such that the first 30 ft weigh what the standard says.
+ * The line from its tip back over `length_m`, cut into level pieces after the shape of its taper. What is
+ * behind the sinking tip of a sink-tip line floats, and is thicker for the same mass.
  */
 export function linePieces(line: FlyLine, length_m: number): LinePiece[] {
-  const tip = lineFigures(line).tipDiameter_m
-  const belly = bellyDiameter_m(tip, headMass_kg(line.weight).value)
-  const steps = 4
-  const taper = Array.from({ length: steps }, (_, k) =>
-    levelPiece(tip + ((belly - tip) * (k + 0.5)) / steps, FRONT_TAPER_M / steps),
-  )
-  return clipped([...taper, levelPiece(belly, Math.max(0, length_m - FRONT_TAPER_M))], length_m)
-}
-
-function levelPiece(diameter_m: number, length_m: number): LinePiece {
-  return {
-    length_m,
-    diameter_m,
-    linearDensity_kg_m: linearDensity_kg_m(LINE_DENSITY.value, diameter_m),
-  }
-}
-
-function clipped(pieces: readonly LinePiece[], length_m: number): LinePiece[] {
-  let left = length_m
-  return pieces.flatMap((piece) => {
-    const take = Math.min(piece.length_m, left)
-    left -= take
-    return take > 0 ? [{ ...piece, length_m: take }] : []
+  const { tipDiameter_m, density_kg_m3 } = lineFigures(line)
+  const shape = shapeOf(line)
+  const pieces = stretches(shape, line.taper, tipDiameter_m, lineBelly_m(line), length_m)
+  let start = 0
+  return pieces.map(({ length_m: piece, diameter_m }) => {
+    const floats = start >= shape.sinkTip_m - 1e-9
+    start += piece
+    const perMetre = linearDensity_kg_m(density_kg_m3, diameter_m)
+    const density = floats ? FLOATING_KG_M3 : density_kg_m3
+    return {
+      length_m: piece,
+      diameter_m: floats ? diameterOf_m(perMetre, density) : diameter_m,
+      linearDensity_kg_m: perMetre,
+      density_kg_m3: density,
+    }
   })
 }
 
-/** Root of belly length x d^2 + taper length x (tip^2 + tip d + d^2)/3 = head volume x 4/pi. */
-function bellyDiameter_m(tip: number, mass_kg: number): number {
-  const volume = mass_kg / (LINE_DENSITY.value * (Math.PI / 4))
-  const third = FRONT_TAPER_M / 3
-  const a = HEAD_M - FRONT_TAPER_M + third
-  const b = third * tip
-  const c = third * tip * tip - volume
-  return (-b + Math.sqrt(b * b - 4 * a * c)) / (2 * a)
+/** Mass (kg) of the line beyond the rod tip with so much of it (m) out. */
+export function lineMassOut_kg(line: FlyLine, out_m: number): number {
+  return linePieces(line, out_m).reduce((sum, p) => sum + p.length_m * p.linearDensity_kg_m, 0)
 }

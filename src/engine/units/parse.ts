@@ -256,7 +256,14 @@ function readBare(value: number, text: string, dimension: Dimension, fieldUnit: 
   const unit = fieldUnit === 'ft-in' ? 'ft' : fieldUnit
   const own = choices.find((c) => c.quantity.unit === unit)
   if (own) return read(own.quantity, dimension === 'diameter' ? rivals(own, choices) : [])
+  // A field of lengths in millimetres is for small things, such as beads and reels.
+  const isSmall = dimension === 'length' && unit === 'mm'
+  if (isSmall) return readBareInUnit(value, text, dimension, unit)
   if (choices.length > 0) return ask(text, choices)
+  return readBareInUnit(value, text, dimension, unit)
+}
+
+function readBareInUnit(value: number, text: string, dimension: Dimension, unit: Unit): Reading {
   const si = toSi(value, dimension, unit)
   if (si !== undefined && within(ACCEPTED[dimension], si) && unit !== 'X') {
     return read({ si, text: text.trim(), unit, bare: true }, [])

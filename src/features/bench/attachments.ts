@@ -2,11 +2,11 @@ import type { Attachment, Leader } from '../../engine/leader'
 import { materialsOf } from '../../engine/leader'
 import { knot } from '../../engine/materials'
 import { formatHook } from '../../engine/tackle'
-import { FLY_NAMES } from '../../wording'
+import { FLY_NAMES, WAY_NAMES } from '../../wording'
 
 /** What hangs beyond the single strand, in a sentence. */
 export function describeAttachment(hanging: Attachment, leader: Leader): string {
-  const { kind, from, length, diameter, material, fly } = hanging
+  const { kind, way, from, length, diameter, material, fly } = hanging
   const parts = [
     length && `${length.text} long`,
     diameter?.text,
@@ -14,6 +14,7 @@ export function describeAttachment(hanging: Attachment, leader: Leader): string 
       materialsOf(leader)
         .find((m) => m.id === material)
         ?.name.toLowerCase(),
+    way && WAY_NAMES[way],
     hanging.knot && knot(hanging.knot).name.toLowerCase(),
     fly && `${FLY_NAMES[fly.fly.style].toLowerCase()} ${formatHook(fly.fly.hook)}`,
     from && `${from.text} below the knot`,

@@ -1,6 +1,8 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import { leaderOf, leaderOfPounds, soundLeader } from '../build'
+import { cutList } from '../../../src/engine/bench'
+import { recordClassOf, recordClauses } from '../../../src/engine/checks'
+import { leaderOf, leaderOfPounds, q, soundLeader, withPiece } from '../build'
 import { leftAfterOffers, badOffers, findingsOf, whyNotChecked } from './support'
 import { POUND_RECIPES } from '../../reference/recipes'
 
@@ -17,20 +19,63 @@ const record = (classLength: string, shockLength: string, strength = '16 lb') =>
 const variants = (leader: ReturnType<typeof record>) =>
   findingsOf(leader, 'record-rules').map((f) => f.variant)
 
+describe('clauses of the record rules', () => {
+  const clauses = (leader: ReturnType<typeof record>) =>
+    new Map(recordClauses({ leader, cut: cutList(leader) }).map((c) => [c.clause, c.status]))
+
+  it('are each passed, failed or left open', () => {
+    const open = clauses(record('18 in', '11.5 in'))
+    expect(Object.fromEntries(open)).toEqual({
+      'class-length': 'pass',
+      'class-strength': 'pass',
+      'class-material': 'pass',
+      'shock-length': 'pass',
+      'rod-length': 'unknown',
+      flies: 'pass',
+      butt: 'pass',
+    })
+  })
+
+  it('a rod under six feet, three flies and a bite piece too long fail theirs', () => {
+    const leader = record('18 in', '14 in')
+    const dropper = { kind: 'dropper' as const }
+    const rigged = withPiece(leader, 1, { attachments: [dropper, dropper, dropper] })
+    const found = clauses({ ...rigged, outfit: { rod: q('5\' 6"') } })
+    expect([found.get('rod-length'), found.get('flies'), found.get('shock-length')]).toEqual([
+      'fail',
+      'fail',
+      'fail',
+    ])
+  })
+
+  it.each([
+    [2.2, 2],
+    [2.3, 4],
+    [13.2, 12],
+    [22.04, 20],
+    [22.1, undefined],
+  ])('a tippet that tests at %f lb is of the %s lb class', (pounds, label) => {
+    // IGFA fly fishing rules: tested limits of each class.
+    expect(recordClassOf(pounds * 0.45359237 * 9.80665)).toBe(label)
+  })
+})
+
 describe('record rules', () => {
   // IGFA fly fishing rules: class tippet at least 15 in (38.10 cm) inside its knots, shock tippet at most
   // 12 in (30.48 cm) with its knots, classes to 10 kg (20 lb).
   it('takes a leader that keeps them', () => {
-    expect(variants(record('18 in', '12 in'))).toEqual([])
-    expect(variants(record('18 in', '12 in', '20 lb'))).toEqual([])
+    expect(variants(record('18 in', '11.5 in'))).toEqual([])
+    expect(variants(record('18 in', '11.5 in', '20 lb'))).toEqual([])
   })
 
   it.each([
-    ['14 in', '12 in', '16 lb', 'class-short', 'length_m', 0.381],
+    ['14 in', '11.5 in', '16 lb', 'class-short', 'length_m', 0.381],
     // Fifteen inches between the centres of the knots are less inside them.
-    ['15 in', '12 in', '16 lb', 'class-short', 'length_m', 0.381],
+    ['15 in', '11.5 in', '16 lb', 'class-short', 'length_m', 0.381],
+    // Twelve inches to the middle of the knot are more with the knot, which the rules count.
+    ['18 in', '12 in', '16 lb', 'shock-long', 'length_m', 0.3048],
     ['18 in', '13 in', '16 lb', 'shock-long', 'length_m', 0.3048],
-    ['18 in', '12 in', '25 lb', 'class-strong', 'strength_N', 98.0665],
+    ['18 in', '11.5 in', '25 lb', 'class-strong', 'strength_N', 98.0665],
   ])('notes class %s, shock %s, %s: %s', (classLength, shock, strength, variant, name, limit) => {
     const [finding] = findingsOf(record(classLength, shock, strength), 'record-rules')
     expect(finding).toMatchObject({ variant, severity: 'note', source: 'IGFA fly fishing rules' })
@@ -47,7 +92,7 @@ describe('record rules', () => {
   })
 
   it('judges only a strength that is stated', () => {
-    const leader = record('18 in', '12 in')
+    const leader = record('18 in', '11.5 in')
     const unlabelled = leader.segments.map(({ strength: _, ...s }) => s)
     expect(variants({ ...leader, segments: unlabelled })).toEqual([])
   })

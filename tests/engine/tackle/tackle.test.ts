@@ -1,7 +1,7 @@
 // @vitest-environment node
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { FlyStyle } from '../../src/engine/tackle'
+import type { FlyStyle } from '../../../src/engine/tackle'
 import {
   FLY_STYLES,
   LINE_BUOYANCIES,
@@ -17,8 +17,8 @@ import {
   parseDesignation,
   parseHook,
   shankLength_m,
-} from '../../src/engine/tackle'
-import { lineOf } from './build'
+} from '../../../src/engine/tackle'
+import { lineOf } from '../build'
 
 const GRAIN_KG = 64.79891e-6 // NIST SP 811, 2008
 

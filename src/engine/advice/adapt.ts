@@ -1,0 +1,353 @@
+import type { Figures } from '../checks'
+import type { FlyChoice, Leader, Outfit, Purpose, Conditions } from '../leader'
+import type { Material } from '../materials'
+import type { Quantity } from '../units'
+import { limitFor } from '../checks'
+import {
+  diameter_m,
+  materialOf,
+  moveLength,
+  restepTo,
+  roundedDiameter,
+  scaleTo,
+  setDiameter,
+  setJoint,
+  setSegment,
+  tippetIndex,
+  totalLength_m,
+} from '../leader'
+import { knot } from '../materials'
+import { CASTERS, lineFigures } from '../tackle'
+import { INCH_M, THOU_M, diameterOfX, quantityOf, xOfDiameter } from '../units'
+import { neededSpeed_m_s } from './physics'
+
+/** A formula that advice may start from. */
+export interface Candidate {
+  readonly id: string
+  readonly leader: Leader
+}
+
+/** What the adapted leader is to be. */
+export interface Target {
+  readonly name: string
+  readonly purpose: Purpose
+  readonly length_m: number
+  readonly tippetX: number
+  readonly tippet_m: number
+  readonly material: Material
+  readonly outfit: Outfit
+  readonly conditions: Conditions
+  readonly fly: FlyChoice
+}
+
+export const CHANGE_CODES = [
+  'scaled',
+  'tippet-length',
+  'tippet-diameter',
+  'tippet-material',
+  'butt',
+  'restepped',
+  'piece-added',
+  'piece-lengthened',
+  'knot',
+  'purpose',
+  'line',
+  'fly',
+] as const
+export type ChangeCode = (typeof CHANGE_CODES)[number]
+
+/** One thing that was changed on the way from the formula to the leader; SI. */
+export interface Change {
+  readonly code: ChangeCode
+  readonly figures: Figures
+}
+
+const FEWEST_PIECES = 3
+
+/** Formulas that are whole leaders of one strand: rigs and teaching shapes are no place to start from. */
+function isFit({ leader }: Candidate): boolean {
+  const { segments, purpose } = leader
+  const isPlain = segments.every(
+    (s) =>
+      s.attachments.length === 0 && s.part !== 'sighter' && s.part !== 'shock' && s.part !== 'bite',
+  )
+  const tippets = segments.filter((s) => s.part === 'tippet').length
+  return isPlain && tippets === 1 && segments.length >= FEWEST_PIECES && purpose !== 'teaching'
+}
+
+/** So many of the nearest are adapted and compared. */
+const TRIED = 4
+
+/**
+ * The formula that takes least change; of the nearest few one that then turns the fly over goes before one
+ * that does not. Undefined where none is fit.
+ */
+export function nearest(candidates: readonly Candidate[], target: Target): Candidate | undefined {
+  const near = sortedBy(candidates.filter(isFit), (c) => farness(c.leader, target)).slice(0, TRIED)
+  return sortedBy(near, (c) => farness(c.leader, target) + shortfall(c.leader, target))[0]
+}
+
+function sortedBy<T>(list: readonly T[], score: (item: T) => number): T[] {
+  return list
+    .map((item) => ({ item, score: score(item) }))
+    .sort((a, b) => a.score - b.score)
+    .map(({ item }) => item)
+}
+
+/** How far the adapted leader is from turning over, in powers of e of line speed; 0 where it does. */
+function shortfall(formula: Leader, target: Target): number {
+  const needed = neededSpeed_m_s(adapt(formula, target).leader)
+  const thrown = CASTERS[target.outfit.caster ?? 'ordinary'].lineSpeed_m_s
+  return needed === null ? 0 : Math.max(0, Math.log(needed / thrown))
+}
+
+/** How far a formula is from a target: purpose, length, tippet, line; the weights are estimates. */
+function farness(leader: Leader, target: Target): number {
+  const tippet = leader.segments[tippetIndex(leader)]
+  const x = tippet ? xOfDiameter(diameter_m(tippet)) : 0
+  const lines = [leader.outfit.line?.weight, target.outfit.line?.weight] as const
+  return (
+    (leader.purpose === target.purpose ? 0 : 1.2) +
+    2 * Math.abs(Math.log(totalLength_m(leader) / target.length_m)) +
+    0.15 * Math.abs(x - target.tippetX) +
+    (lines[0] && lines[1] ? 0.1 * Math.abs(lines[0] - lines[1]) : 0)
+  )
+}
+
+/** The formula adapted to the target, with everything that was changed. */
+export function adapt(
+  formula: Leader,
+  target: Target,
+): { readonly leader: Leader; readonly changes: readonly Change[] } {
+  const bare = withoutOccasion(formula, target)
+  const scaled = scaledTo(bare, target)
+  const butted = fittedButt(withoutShortPieces(scaled), target)
+  const stepped = tidied(steppedTo(butted, tippetOf(target, formula)))
+  const ofMaterial = withTippetMaterial(stepped, target.material)
+  const leader = withKnots(ofMaterial)
+  return { leader, changes: changesBetween(formula, leader) }
+}
+
+/** What was said of the old leader alone does not go with it: notes, stated total, its fly and fish. */
+function withoutOccasion(formula: Leader, target: Target): Leader {
+  const { notes: _n, statedTotal: _t, extra: _e, ...rest } = formula
+  return {
+    ...rest,
+    name: target.name,
+    purpose: target.purpose,
+    outfit: target.outfit,
+    brief: target.conditions,
+    tip: { joint: formula.tip.joint, fly: target.fly },
+  }
+}
+
+/** Set before scaling to what scaling will make the wanted length: t' = t B/(L - t), B the rest. */
+function scaledTo(leader: Leader, { length_m, tippet_m }: Target): Leader {
+  const at = tippetIndex(leader)
+  const tippet = leader.segments[at]
+  if (!tippet) return scaleTo(leader, length_m)
+  const rest_m = totalLength_m(leader) - tippet.length.si
+  const wanted = Math.min(tippet_m, length_m * 0.6)
+  const before_m = (wanted * rest_m) / (length_m - wanted)
+  const length = { ...tippet.length, si: before_m }
+  return scaleTo(setSegment(leader, at, { length }), length_m)
+}
+
+const SHORTEST_M = 6 * INCH_M // each transition at least six inches (common practice)
+
+/** Where scaling has made pieces of the taper too short to tie, they take what they lack from the longest. */
+function withoutShortPieces(leader: Leader): Leader {
+  const end = tippetIndex(leader)
+  const at = leader.segments.findIndex(
+    (s, i) => i < end && s.part === 'mid-section' && s.length.si < SHORTEST_M - 1e-3,
+  )
+  const longest = longestIndex(leader.segments.map((s) => s.length.si))
+  const lacks_m = SHORTEST_M - (leader.segments[at]?.length.si ?? SHORTEST_M)
+  if (at < 0 || (leader.segments[longest]?.length.si ?? 0) < 3 * SHORTEST_M) return leader
+  return withoutShortPieces(moveLength(leader, longest, at, lacks_m))
+}
+
+function longestIndex(lengths: readonly number[]): number {
+  return lengths.indexOf(Math.max(...lengths))
+}
+
+/** Beyond this the formula's own steps would grow too big, and equal ones are better; estimate. */
+const MOST_STRETCHED = 1.15
+
+/** The tippet set and the taper above it stepped anew: in the formula's own proportions where they serve. */
+function steppedTo(leader: Leader, tippet: Quantity): Leader {
+  const end = tippetIndex(leader)
+  const start = leader.segments.map((s) => s.part).lastIndexOf('butt')
+  const [butt, last] = [leader.segments[start], leader.segments[end]]
+  if (!butt || !last) return restepTo(leader, tippet)
+  const top = diameter_m(butt)
+  const power = Math.log(tippet.si / top) / Math.log(diameter_m(last) / top)
+  if (!(power > 0 && power <= MOST_STRETCHED)) return restepTo(leader, tippet)
+  if (Math.abs(power - 1) < 0.01) return setDiameter(leader, end, tippet)
+  return leader.segments.slice(start + 1, end).reduce(
+    (acc, s, k) => {
+      const size = top * (diameter_m(s) / top) ** power
+      return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
+    },
+    setDiameter(leader, end, tippet),
+  )
+}
+
+/** Lengths that a rule on the bench shows: half inches or centimetres; the longest piece takes the rest. */
+function tidied(leader: Leader): Leader {
+  const total_m = totalLength_m(leader)
+  const lengths = leader.segments.map(({ length }) => {
+    const isMetric = length.unit === 'cm' || length.unit === 'm' || length.unit === 'mm'
+    const grid = isMetric ? 0.01 : INCH_M / 2
+    return quantityOf(Math.round(length.si / grid) * grid, 'length', length.unit)
+  })
+  const longest = longestIndex(lengths.map((q) => q.si))
+  const rest_m = total_m - lengths.reduce((sum, q) => sum + q.si, 0)
+  return leader.segments.reduce((acc, _, i) => {
+    const length = lengths[i]
+    if (!length) return acc
+    const own = i === longest ? quantityOf(length.si + rest_m, 'length', length.unit) : length
+    return setSegment(acc, i, { length: own })
+  }, leader)
+}
+
+/** Butt pieces all stouter or finer by one factor, where the first is no match for the line. */
+function fittedButt(leader: Leader, { outfit, purpose }: Target): Leader {
+  const [low, high] = [limitFor('buttRatioLow', purpose), limitFor('buttRatioHigh', purpose)]
+  const butt = leader.segments[0]
+  if (!outfit.line || !butt || low === null || high === null) return leader
+  const ratio = diameter_m(butt) / lineFigures(outfit.line).tipDiameter_m
+  if (ratio >= low && ratio <= high) return leader
+  const factor = (ratio < low ? low + 0.03 : high - 0.03) / ratio
+  return leader.segments.reduce((acc, s, i) => {
+    if (s.part !== 'butt') return acc
+    return setDiameter(acc, i, roundedDiameter(diameter_m(s) * factor, s.diameter.unit))
+  }, leader)
+}
+
+/** A whole size is written as X where the formula's tippet is, else in its unit. */
+function tippetOf({ tippetX }: Target, formula: Leader) {
+  const unit = formula.segments[tippetIndex(formula)]?.diameter.unit ?? 'X'
+  const size = diameterOfX(tippetX)
+  return tippetX >= 0 && unit !== 'mm' && unit !== 'um'
+    ? quantityOf(size, 'diameter', 'X')
+    : roundedDiameter(size, unit === 'X' ? 'in' : unit)
+}
+
+function withTippetMaterial(leader: Leader, material: Material): Leader {
+  const at = tippetIndex(leader)
+  return at < 0 ? leader : setSegment(leader, at, { material: material.id })
+}
+
+const REDUCTION_OF_BLOOD = knot('blood').largestReduction?.value ?? 0
+const FINEST_OF_BLOOD_M = knot('blood').smallestDiameter?.value ?? 0
+/** A blood knot is judged from this reduction on: below, it seats whatever the thousandths. */
+const SEATS = 0.25
+const STEP_OF_BLOOD_M = 4 * THOU_M
+
+/** Blood knots only where they seat: three passes of a surgeon's elsewhere. */
+function withKnots(leader: Leader): Leader {
+  return leader.segments.reduce((acc, s, i) => {
+    const above = acc.segments[i - 1]
+    if (!above || s.joint.knot === 'surgeons-triple' || s.joint.knot === 'ring') return acc
+    const [a, b] = [diameter_m(above), diameter_m(s)]
+    const reduction = 1 - Math.min(a, b) / Math.max(a, b)
+    const tooFar =
+      reduction > REDUCTION_OF_BLOOD || (reduction > SEATS && Math.abs(a - b) > STEP_OF_BLOOD_M)
+    const mixed = materialOf(acc, above.material).family !== materialOf(acc, s.material).family
+    const tooFine = Math.min(a, b) < FINEST_OF_BLOOD_M
+    return tooFar || mixed || tooFine ? setJoint(acc, i, { knot: 'surgeons-triple' }) : acc
+  }, leader)
+}
+
+/** Every change, whole leader first, then piece by piece. */
+export function changesBetween(before: Leader, after: Leader): Change[] {
+  return [
+    ...wholeChanges(before, after),
+    ...tippetChanges(before, after),
+    ...pieceChanges(before, after),
+  ]
+}
+
+function wholeChanges(before: Leader, after: Leader): Change[] {
+  const [from_m, to_m] = [totalLength_m(before), totalLength_m(after)]
+  const lines = [before.outfit.line?.designation, after.outfit.line?.designation] as const
+  const [oldFly, newFly] = [before.tip.fly?.fly, after.tip.fly?.fly]
+  const sameFly = oldFly?.style === newFly?.style && oldFly?.hook === newFly?.hook
+  return [
+    ...(before.purpose === after.purpose
+      ? []
+      : [{ code: 'purpose' as const, figures: { from: before.purpose, to: after.purpose } }]),
+    ...(Math.abs(from_m / to_m - 1) < 0.005
+      ? []
+      : [{ code: 'scaled' as const, figures: { from_m, to_m } }]),
+    ...(lines[0] === lines[1] || !lines[1]
+      ? []
+      : [{ code: 'line' as const, figures: { from: lines[0] ?? '', to: lines[1] } }]),
+    ...(sameFly || !newFly
+      ? []
+      : [{ code: 'fly' as const, figures: { style: newFly.style, hook: newFly.hook } }]),
+  ]
+}
+
+function tippetChanges(before: Leader, after: Leader): Change[] {
+  const [a, b] = [before.segments[tippetIndex(before)], after.segments[tippetIndex(after)]]
+  if (!a || !b) return []
+  const sizes = { from_m: diameter_m(a), to_m: diameter_m(b) }
+  const lengths = { from_m: a.length.si, to_m: b.length.si }
+  const materials = {
+    from: materialOf(before, a.material).name,
+    to: materialOf(after, b.material).name,
+  }
+  return [
+    ...(isLike(sizes) ? [] : [{ code: 'tippet-diameter' as const, figures: sizes }]),
+    ...(isLike(lengths) ? [] : [{ code: 'tippet-length' as const, figures: lengths }]),
+    ...(materials.from === materials.to
+      ? []
+      : [{ code: 'tippet-material' as const, figures: materials }]),
+  ]
+}
+
+const isLike = ({ from_m, to_m }: { from_m: number; to_m: number }) =>
+  Math.abs(from_m / to_m - 1) < 0.005
+
+/** Pieces above the tippet; those that a halving added come after the piece they were cut from. */
+function pieceChanges(before: Leader, after: Leader): Change[] {
+  const old = new Map(before.segments.map((s) => [s.key, s]))
+  const factor = totalLength_m(after) / totalLength_m(before)
+  const others = after.segments.flatMap((s, i): Change[] => {
+    if (i === tippetIndex(after)) return knotChange(old.get(s.key)?.joint.knot, s.joint.knot, i)
+    const was = old.get(s.key)
+    if (!was) {
+      const figures = { piece: i + 1, diameter_m: diameter_m(s), length_m: s.length.si }
+      return [{ code: 'piece-added', figures }]
+    }
+    const sizes = { piece: i + 1, from_m: diameter_m(was), to_m: diameter_m(s) }
+    return [
+      ...(isLike(sizes)
+        ? []
+        : [
+            {
+              code: s.part === 'butt' ? ('butt' as const) : ('restepped' as const),
+              figures: sizes,
+            },
+          ]),
+      ...knotChange(was.joint.knot, s.joint.knot, i),
+    ]
+  })
+  const lengthened = after.segments.flatMap((s, i): Change[] => {
+    const was = old.get(s.key)
+    // Scaled, a piece would be shorter than this: it was lengthened to what can be tied.
+    const isLonger = was && s.part === 'mid-section' && s.length.si > was.length.si * factor * 1.06
+    return isLonger
+      ? [{ code: 'piece-lengthened', figures: { piece: i + 1, length_m: s.length.si } }]
+      : []
+  })
+  return [...others, ...lengthened]
+}
+
+function knotChange(from: string | undefined, to: string, i: number): Change[] {
+  return from === undefined || from === to
+    ? []
+    : [{ code: 'knot', figures: { joint: i, from, to } }]
+}

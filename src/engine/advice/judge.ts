@@ -1,0 +1,80 @@
+import type { Leader } from '../leader'
+import type { Brief } from './brief'
+import { diameter_m, materialOf, tippetIndex, totalLength_m } from '../leader'
+import { strengthOf } from '../strength'
+import { diameterOfX } from '../units'
+import { briefOf } from './brief'
+import { lengthAdvice } from './length'
+import { materialAdvice } from './material'
+import { withoutRig } from './rig'
+import { strengthAdvice } from './strength'
+import { tippetAdvice } from './tippet'
+
+export type Judged = 'tippet' | 'length' | 'material' | 'strength'
+
+/** One thing that the brief asks for, against what the leader has; SI, with what is said of neither null. */
+export interface Judgement {
+  readonly what: Judged
+  readonly ok: boolean
+  readonly measured: number | string
+  readonly low: number | string
+  readonly high: number | string
+}
+
+const SLACK_X_M = 0.6 * 2.54e-5 // half a size and the gauge of the spool, estimate
+
+/** The leader as it stands against the brief it carries; undefined where it carries none. */
+export function judgeAgainstBrief(leader: Leader): readonly Judgement[] | undefined {
+  // The brief asks for a leader with one fly; a rig beyond it is judged by itself.
+  const single = withoutRig(leader)
+  const brief = briefOf(single)
+  return brief && judge(single, brief)
+}
+
+function judge(leader: Leader, brief: Brief): Judgement[] {
+  const tippet = leader.segments[tippetIndex(leader)]
+  const length = lengthAdvice(brief)
+  const total = totalLength_m(leader)
+  const ofLength = {
+    what: 'length' as const,
+    ok: total >= length.low_m && total <= length.high_m,
+    measured: total,
+    low: length.low_m,
+    high: length.high_m,
+  }
+  if (!tippet) return [ofLength]
+  const material = materialOf(leader, tippet.material)
+  const advised = materialAdvice(brief).material
+  const strength = strengthAdvice(brief, material)
+  const { interval } = tippetAdvice(brief, strength)
+  const [low, high] = [diameterOfX(interval.fineX), diameterOfX(interval.stoutX)]
+  const size = diameter_m(tippet)
+  const holds = strengthOf(leader).weakest.strength.wet.value
+  return [
+    {
+      what: 'tippet',
+      ok: size >= low - SLACK_X_M && size <= high + SLACK_X_M,
+      measured: size,
+      low,
+      high,
+    },
+    ofLength,
+    {
+      what: 'material',
+      ok:
+        material.family === advised.family || (isNylon(material.family) && isNylon(advised.family)),
+      measured: material.name,
+      low: advised.name,
+      high: advised.name,
+    },
+    {
+      what: 'strength',
+      ok: holds >= strength.pull.value * 0.9,
+      measured: holds,
+      low: strength.pull.value,
+      high: strength.pull.high,
+    },
+  ]
+}
+
+const isNylon = (family: string) => family === 'nylon' || family === 'copolymer'

@@ -1,0 +1,1 @@
+export { default as BriefView } from './View.vue'

@@ -1,0 +1,122 @@
+import type { Advice } from '../../engine/advice'
+import type { BriefDraft } from '../../documents'
+import type { Sourced } from '../../engine/materials'
+import type { Say } from '../../wording'
+import { FASTEST_SINK_CLASS, formatHook } from '../../engine/tackle'
+import { formatSi } from '../../engine/units'
+import { FLY_NAMES, WATER_NAMES, speedText, xRange, xText } from '../../wording'
+
+/** A figure with what it may be and what it rests on. */
+export interface Told {
+  readonly name: string
+  readonly figure: string
+  readonly band?: string
+  readonly source: string
+}
+
+/** Options of a choice from a table of names. */
+export const optionsOf = <T extends string>(names: Readonly<Record<T, string>>) =>
+  Object.entries(names) as [T, string][]
+
+/** Hooks as they are sold: even numbers, then aughts; `current` too, where it is another. */
+export function hookOptions(current: number): [string, string][] {
+  const sizes = Array.from({ length: 30 }, (_, k) => 26 - k).filter(
+    (n) => n % 2 === 0 || n < 4 || n === current,
+  )
+  return sizes.map((n) => [String(n), formatHook(n)])
+}
+
+export const WEIGHTS: [string, string][] = Array.from({ length: 15 }, (_, k) => [
+  String(k + 1),
+  `${k + 1}-weight`,
+])
+
+export const SINK_CLASSES: [string, string][] = [
+  ['', 'not said'],
+  ...Array.from({ length: FASTEST_SINK_CLASS }, (_, k): [string, string] => [
+    String(k + 1),
+    `class ${k + 1}`,
+  ]),
+]
+
+/** The leader's name: what it is for and what it is. */
+export function nameFor({ fly, conditions }: BriefDraft, length: string, tippet: string): string {
+  const water = WATER_NAMES[conditions.water].split(/,| or /)[0]?.toLowerCase()
+  return `${FLY_NAMES[fly.fly.style]} ${formatHook(fly.fly.hook)}, ${water} ${length} ${tippet}`
+}
+
+/** What stands on top: tippet, length, material, strength and speed. */
+export function headline(advice: Advice, say: Say, total: (m: number) => string): Told[] {
+  const { tippet, length, material, strength, physics, made } = advice
+  const { pull, strand } = strength
+  const told: Told[] = [
+    {
+      name: 'Tippet',
+      figure: xText(advice.tippetX),
+      band: `${xRange(tippet.interval)} would do`,
+      source: tippet.rule
+        ? 'hook size divided by four to three, moved by weight, drag, wariness, wind and fish (common practice)'
+        : 'not by hook size: tables of the trade and the fish’s strength (common practice)',
+    },
+    {
+      name: 'Length',
+      figure: total(length.length_m),
+      band: `${total(length.low_m)} to ${total(length.high_m)}`,
+      source:
+        'about the rod, moved by water, wariness and wind (common practice); by how much: estimate',
+    },
+    {
+      name: 'Tippet of',
+      figure: material.material.name,
+      band: `${material.material.density.value} kg/m³; ${material.instead.name.toLowerCase()} ${material.instead.density.value}`,
+      source: material.material.density.source,
+    },
+    {
+      name: 'Must hold',
+      figure: say.force(strand.value),
+      band: `${say.force(strand.low)} to ${say.force(strand.high)}, wet; pull of the fish ${say.force(pull.value)}`,
+      source: pull.source,
+    },
+  ]
+  if (typeof physics === 'string' || !made) return told
+  const needed = made.costs.needed_m_s ?? physics.needed_m_s
+  return [
+    ...told,
+    {
+      name: 'Needs',
+      figure: speedText(needed),
+      band: `${speedText(needed * 0.75)} to ${speedText(needed * 1.3)} of line speed; this caster throws ${speedText(physics.caster_m_s)}`,
+      source: physics.source,
+    },
+  ]
+}
+
+/** What length and tippet cost, against a plain leader for the same fly. */
+export function costWords({ made, length }: Advice, total: (m: number) => string): string {
+  if (!made) return ''
+  const { needed_m_s, plain_m_s, plainLength_m, plainX, lengthOnly_m_s } = made.costs
+  if (needed_m_s === null || plain_m_s === null || lengthOnly_m_s === null) return ''
+  const change = needed_m_s - plain_m_s
+  if (Math.abs(change) < 0.25) return 'To cast it costs no more than a plain leader.'
+  const more = change > 0 ? 'more' : 'less'
+  const ofLength = Math.abs(lengthOnly_m_s - plain_m_s)
+  const part =
+    length.length_m === plainLength_m ? '' : `, ${speedText(ofLength)} of it for the length`
+  return `It asks for ${speedText(Math.abs(change))} ${more} line speed than a plain ${total(plainLength_m)} ${xText(plainX)}${part}.`
+}
+
+const mg = (kg: number) => formatSi(kg, 'mass', kg < 1e-3 ? 'mg' : 'g')
+const mm2 = (m2: number) => `${Number((m2 * 1e6).toPrecision(2))} mm²`
+const metresPerSecond = (v: number) => `${v.toFixed(2)} m/s`
+
+/** A sourced figure with its band, in a unit. */
+export function told(name: string, s: Sourced, text: 'mass' | 'area' | 'sink'): Told {
+  const say = { mass: mg, area: mm2, sink: metresPerSecond }[text]
+  const isExact = s.low === s.high
+  return {
+    name,
+    figure: say(s.value),
+    ...(isExact ? {} : { band: `${say(s.low)} to ${say(s.high)}` }),
+    source: s.source,
+  }
+}

@@ -1,0 +1,49 @@
+/** Briefs for tests, and the shipped formulas as candidates. */
+import type { Advice, Brief } from '../../../src/engine/advice'
+import type { Conditions } from '../../../src/engine/leader'
+import type { Fly } from '../../../src/engine/tackle'
+import { advise } from '../../../src/engine/advice'
+import { SHIPPED, leaderOf } from '../../support/formulas'
+import { lineOf, q } from '../build'
+
+export const CANDIDATES = SHIPPED.map(({ file, text }) => ({ id: file, leader: leaderOf(text) }))
+
+export interface BriefPatch {
+  readonly fly?: Partial<Fly>
+  readonly conditions?: Partial<Conditions>
+  readonly line?: string
+  readonly fish?: string
+}
+
+/** An ordinary day: a parachute 14 on a riffle, no wind, a 9 ft 5-weight, a fish of a pound. */
+export function briefFor({
+  fly,
+  conditions,
+  line = 'WF5F',
+  fish = '1 lb',
+}: BriefPatch = {}): Brief {
+  return {
+    fly: { style: 'parachute', hook: 14, ...fly },
+    outfit: { rod: q('9 ft'), line: lineOf(line), fish: q(fish, 'mass') },
+    conditions: {
+      water: 'riffle',
+      wariness: 'usual',
+      distance: 'usual',
+      wind: 'calm',
+      ...conditions,
+    },
+  }
+}
+
+export function adviceFor(patch: BriefPatch = {}): Advice {
+  return advise(briefFor(patch), { candidates: CANDIDATES, name: 'advised' })
+}
+
+export const codesOf = (advice: Advice) =>
+  [
+    ...advice.tippet.reasons,
+    ...advice.reasons,
+    ...advice.length.reasons,
+    ...advice.material.reasons,
+    ...advice.strength.reasons,
+  ].map((r) => r.code)
