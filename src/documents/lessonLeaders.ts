@@ -30,7 +30,8 @@ function choicesOf({ cast: { wind_m_s, lineOut_m, ...cast } }: Lesson): Posed['c
   }
 }
 
-function dressed(leader: Leader, { fly, line, label }: LessonLeader): Leader {
+/** A leader with the fly, line and name that the lesson gives it. */
+export function dressed(leader: Leader, { fly, line, label }: LessonLeader): Leader {
   return {
     ...leader,
     name: label,

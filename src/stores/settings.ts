@@ -65,7 +65,7 @@ export const useSettings = defineStore('settings', () => {
     lastOpened: computed(() => all.value.lastOpened),
     yardstick: computed(() => all.value.yardstick),
     /** What a place keeps of its own, as it lies. */
-    kept: (field: 'brief' | 'flyBox' | 'inUse' | 'reel'): unknown => all.value[field],
+    kept: (field: 'brief' | 'flyBox' | 'inUse' | 'reel' | 'lessons'): unknown => all.value[field],
     storageProblem: computed(() => problem.value),
     start,
     change,

@@ -23,6 +23,7 @@ export interface Settings {
   readonly flyBox: unknown
   readonly inUse: unknown
   readonly reel: unknown
+  readonly lessons: unknown
 }
 
 type Reader<T> = (value: unknown) => T
@@ -44,6 +45,7 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   flyBox: asItLies,
   inUse: asItLies,
   reel: asItLies,
+  lessons: asItLies,
 }
 
 function asItLies(value: unknown): unknown {

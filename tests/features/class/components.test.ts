@@ -177,7 +177,7 @@ describe('a lesson', () => {
     press('1')
     for (let n = 0; n < 3; n++) press('PageDown')
     await flushPromises()
-    const [seats, change] = wrapper.findAll('.more a')
+    const [, seats, change] = wrapper.findAll('.more a')
     await seats?.trigger('click')
     expect(room.seats.map(({ leader }) => leader?.name)).toEqual([
       'Fresh tippet',

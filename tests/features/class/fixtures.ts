@@ -1,3 +1,4 @@
+import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonList from '../../../src/features/class/LessonList.vue'
 import LessonRun from '../../../src/features/class/LessonRun.vue'
 import OneChange from '../../../src/features/class/OneChange.vue'
@@ -13,6 +14,11 @@ const read = readLesson(lessonFile)
 if (!read.ok) throw new Error('the lesson does not read')
 
 export const fixtures: Fixtures = {
+  'LessonEditor.vue': {
+    component: LessonEditor,
+    props: { lesson: read.lesson },
+    shows: 'Which prediction the cast shows',
+  },
   'LessonList.vue': { component: LessonList, shows: 'One step too far' },
   'LessonRun.vue': {
     component: LessonRun,
