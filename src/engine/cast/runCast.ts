@@ -310,8 +310,7 @@ class Watch {
       this.lookAtChord(old.chord, last, now)
       if (this.unrolled < WHOLE) this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
       if (now.height <= 0) this.touch(last, now)
-      else if (this.options.decide !== undefined)
-        this.lookForDecision(state, now, this.options.decide)
+      else if (this.options.decide !== undefined) this.lookForDecision(now, this.options.decide)
     }
     this.lookAtEvents(state, now, lowest_m)
     if (state.time_s >= this.nextFrame) this.frame(state)
@@ -356,7 +355,7 @@ class Watch {
    * A chord past the target ahead of the butt goes on to a peak or to the water, and either counts. Hopeless is
    * a leader that has unrolled and sunk back.
    */
-  private lookForDecision(state: State, now: Watch['last'], target: number): void {
+  private lookForDecision(now: Watch['last'], target: number): void {
     if (now.ahead && now.chord >= target && this.unrolled >= UNROLLED) {
       this.isSurelyReached = true
       this.isDecided = true
