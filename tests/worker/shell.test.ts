@@ -70,7 +70,7 @@ describe('client and shell over a channel', () => {
   it('stop a job halfway for a newer one of its lane', async () => {
     const superseded = client.run({ ...BAND, seeds: seeds(500) }, { lane: 'band' })
     const given = expect(superseded).rejects.toBeInstanceOf(Superseded)
-    await vi.waitFor(() => expect(channel.fromShell.length).toBeGreaterThan(1))
+    await vi.waitFor(() => expect(channel.fromShell.length).toBeGreaterThan(1), 20_000)
     const band = await client.run({ ...BAND, seeds: seeds(2) }, { lane: 'band' })
     await given
     expect(band).toHaveLength(2)

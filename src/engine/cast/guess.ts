@@ -9,7 +9,7 @@ import { lastCrumb_s, leaderPieces, timeInAir_s } from './turnover'
  * The line speed (m/s) that the energy model thinks a case needs: where a search by flights begins. The same
  * reckoning as the bench's estimate, from everything that a case can change but the wind.
  */
-export function guessedSpeed(input: CastCase): number {
+function guessedSpeed(input: CastCase): number {
   const { cast, fly, air } = input
   const R = cast.loopHeight_m / 2
   const segments = input.segments.map(levelled)

@@ -1,9 +1,14 @@
 import type { Chain } from './chain'
 import type { State } from './state'
-import { turnAngle } from './forces/bending'
+import { turnAngle as bent } from './forces/bending'
 import { flyDragFactor } from './forces/flyDrag'
-import { linkDrag } from './forces/lineDrag'
-import { inertiaPull } from './forces/linkInertia'
+import { linkDrag as dragged } from './forces/lineDrag'
+import { inertiaPull as pulled } from './forces/linkInertia'
+
+// Names of this module's own, which unbundled code, as tests run it, reaches without a look-up at each link.
+const turnAngle = bent
+const linkDrag = dragged
+const inertiaPull = pulled
 
 /**
  * The loops of a step, and the layout that they share, in one file: literal numbers of the same module are the only

@@ -1,6 +1,8 @@
 import type { Air } from '../drag'
 import type { Chain } from '../chain'
-import { readTable } from '../drag'
+import { readTable as read } from '../drag'
+
+const readTable = read
 
 /**
  * Drag by the cross-flow principle, at the speed of each link's middle relative to the wind: across, a
