@@ -3,6 +3,8 @@ import { defineStore } from 'pinia'
 import type { CastCase } from '../engine/cast'
 import type { CastClient } from '../worker/client'
 import type { Flown } from '../worker/protocol'
+import { Superseded } from '../worker/client'
+import { runExtensions } from '../worker/spread'
 import { fingerprintOf } from './casts'
 import { messageOf } from './messageOf'
 
@@ -82,7 +84,25 @@ export const useFlown = defineStore('flown', () => {
     pump()
   }
 
-  return { start, of, want, problem: computed(() => problem.value) }
+  /** What each case reaches; undefined where a newer survey of the lane, or its end, came first. */
+  async function survey(
+    lane: string,
+    inputs: readonly CastCase[],
+    onProgress: (known: readonly number[]) => void,
+  ): Promise<readonly number[] | undefined> {
+    if (!client) return undefined
+    try {
+      return await runExtensions(client, inputs, lane, onProgress)
+    } catch (error) {
+      if (!(error instanceof Superseded))
+        problem.value = `A cast could not be simulated (${messageOf(error)}).`
+      return undefined
+    }
+  }
+
+  const endSurvey = (lane: string): void => client?.cancel(lane)
+
+  return { start, of, want, survey, endSurvey, problem: computed(() => problem.value) }
 })
 
 const texts = new WeakMap<CastCase, string>()

@@ -29,6 +29,8 @@ export function stepsOf(job: Job): Steps<Result> {
       return flightSteps(job.input)
     case 'band':
       return bandSteps(job)
+    case 'extensions':
+      return listSteps(job.inputs, (input) => extensionAt(input, input.cast.lineSpeed_m_s))
     case 'speeds':
       return listSteps(job.speeds_m_s, (v) => extensionAt(job.input, v))
     case 'sensitivity':

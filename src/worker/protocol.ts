@@ -28,6 +28,7 @@ export type Job =
       /** One sample each: a band is many such jobs, see spread.ts. */
       readonly seeds: readonly number[]
     }
+  | { readonly kind: 'extensions'; readonly inputs: readonly CastCase[] }
   | { readonly kind: 'speeds'; readonly input: CastCase; readonly speeds_m_s: readonly number[] }
   | { readonly kind: 'sensitivity'; readonly input: CastCase; readonly segment: number }
   | {
@@ -64,6 +65,8 @@ export interface Results {
   readonly flight: Flown
   /** Least speeds of the samples, m/s; null where none up to 40 m/s turned over. */
   readonly band: readonly (number | null)[]
+  /** What each case reaches at its own line speed. */
+  readonly extensions: readonly number[]
   readonly speeds: readonly number[]
   readonly sensitivity: Sensitivity
   readonly reach: number | null

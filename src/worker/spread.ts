@@ -37,6 +37,25 @@ function chunks(samples: number): number[][] {
   )
 }
 
+/** Flights a job: some hundredths of a second. */
+const FLIGHTS_A_JOB = 6
+
+/** What each case reaches at its own line speed; while it grows, as many as are known in their order. */
+export async function runExtensions(
+  pool: CastClient,
+  inputs: readonly CastCase[],
+  lane: string,
+  onProgress: (known: readonly number[]) => void = () => {},
+): Promise<readonly number[]> {
+  const starts = Array.from({ length: Math.ceil(inputs.length / FLIGHTS_A_JOB) }, (_, i) => i)
+  const jobs = starts.map((i) => {
+    const part = inputs.slice(i * FLIGHTS_A_JOB, (i + 1) * FLIGHTS_A_JOB)
+    return { kind: 'extensions', inputs: part } as const
+  })
+  const onResult = (parts: readonly (readonly number[])[]) => onProgress(parts.flat())
+  return (await pool.runAll(jobs, { lane, onResult })).flat()
+}
+
 /** How least speed answers to each segment, butt first; while it grows, as many as are known in that order. */
 export function runSensitivity(
   pool: CastClient,

@@ -19,6 +19,7 @@ const frame = (time_s: number, x: number[], y: number[]): Frame => ({
   time_s,
   x: Float32Array.from(x),
   y: Float32Array.from(y),
+  tension_N: new Float32Array(y.length),
   flySpeed_m_s: 0,
   kinetic_J: 0,
   lost_J: { fly: 0, cross: 0, axial: 0, bending: 0 },

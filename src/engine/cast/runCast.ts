@@ -17,6 +17,7 @@ import {
   X,
   Y,
   STRIDE,
+  TENSION,
   recordOf,
 } from './kernel'
 import { startState } from './state'
@@ -44,6 +45,8 @@ export interface Frame {
   readonly time_s: number
   readonly x: Float32Array
   readonly y: Float32Array
+  /** Tension (N) of the link on the rod's side of each node; 0 at the rod tip. */
+  readonly tension_N: Float32Array
   readonly flySpeed_m_s: number
   /** Kinetic energy left, J. */
   readonly kinetic_J: number
@@ -112,6 +115,8 @@ export interface FlightResult {
   /** Node at which the leader begins, and the node at which each of its segments does, for drawing. */
   readonly buttNode: number
   readonly jointNodes: readonly number[]
+  /** Mass lumped at each node, kg; the fly's is in the last. */
+  readonly nodeMass_kg: Float64Array
 }
 
 const MOST_STEPS = 400_000 // several times what a flight on the finest mesh takes, estimate
@@ -468,6 +473,7 @@ class Watch {
       time_s: state.time_s,
       x: column(X),
       y: column(Y),
+      tension_N: column(TENSION),
       flySpeed_m_s: this.last.speed,
       kinetic_J: kineticEnergy(state, this.chain, state.step_s / 2),
       lost_J: this.lostSoFar(),
@@ -499,6 +505,7 @@ class Watch {
       nodes: chain.links + 1,
       buttNode: chain.butt,
       jointNodes: chain.jointNodes,
+      nodeMass_kg: chain.mass_kg,
     }
   }
 

@@ -13,7 +13,7 @@ export interface SimulatedTurnover {
 
 /** At least this much of its length is straight; between the two it is lazy. Estimates of ours. */
 export const STRAIGHT_EXTENSION = 0.95
-const LAZY_EXTENSION = 0.85
+export const LAZY_EXTENSION = 0.85
 
 export type TurnoverVerdict = 'straight' | 'lazy' | 'collapsed'
 

@@ -1,7 +1,7 @@
 import type { CastCase } from '../../engine/cast'
 import type { Explored, MeasureId, Measures, Posed, Span } from '../../engine/explore'
 import type { Curve } from '../../stage/curves'
-import { caseOf } from '../../engine/cast'
+import { caseOf, perturbed } from '../../engine/cast'
 import { changed, valuesOver } from '../../engine/explore'
 
 /** Casts over the whole range of a quantity: fine enough to drag through, few enough to be there in a moment. */
@@ -55,4 +55,63 @@ export function measureCurve(
       return y === undefined ? [] : [{ x: value / axis_size, y: y ?? NaN }]
     }),
   }
+}
+
+/** Sampled casts a value, and values at which they are sampled: rough, and there within a second or two. */
+const SAMPLES = 20
+const SAMPLED = 9
+const NINE_OF_TEN = 0.9
+
+/** Values of the range at which the spread of likely casts is sampled, ends included. */
+export function sampledPoints(points: readonly ExplorePoint[]): ExplorePoint[] {
+  const at = (k: number) => points[Math.round((k * (points.length - 1)) / (SAMPLED - 1))]
+  return Array.from({ length: Math.min(SAMPLED, points.length) }, (_, k) => at(k)).flatMap(
+    (point) => point ?? [],
+  )
+}
+
+/** The same cast over and over with what is poorly known drawn anew; the quick mesh will do for a spread. */
+export function likelyCases(points: readonly ExplorePoint[]): CastCase[] {
+  return points.flatMap(({ input }) =>
+    Array.from({ length: SAMPLES }, (_, seed) => perturbed({ ...input, mesh: 'coarse' }, seed + 1)),
+  )
+}
+
+/** Where eight of ten likely casts lie: below and above, a point for each value that is known whole. */
+export function bandCurves(
+  points: readonly ExplorePoint[],
+  extensions: readonly number[],
+  axis_size: number,
+): Curve[] {
+  const known = points.slice(0, Math.floor(extensions.length / SAMPLES))
+  const quantile = (k: number, share: number) =>
+    extensions.slice(k * SAMPLES, (k + 1) * SAMPLES).toSorted((a, b) => a - b)[
+      Math.round(share * (SAMPLES - 1))
+    ] ?? NaN
+  const curve = (name: string, share: number): Curve => ({
+    name,
+    of: 1,
+    points: known.map(({ value }, k) => ({ x: value / axis_size, y: quantile(k, share) })),
+  })
+  if (known.length === 0) return []
+  return [
+    curve('nine of ten likely casts reach at least', 1 - NINE_OF_TEN),
+    curve('nine of ten reach at most', NINE_OF_TEN),
+  ]
+}
+
+/** Cases over two quantities, row by row: the first along a row, the second from row to row. */
+export function casesOver(
+  posed: Posed,
+  [across, up]: readonly [Explored, Explored],
+  [xs, ys]: readonly [readonly number[], readonly number[]],
+): CastCase[] {
+  return ys.flatMap((y) => {
+    const row = changed(posed, up, y)
+    return xs.flatMap((x) => {
+      const { leader, choices } = changed(row, across, x)
+      const input = caseOf(leader, { ...choices, mesh: 'coarse' })
+      return typeof input === 'string' ? [] : [input]
+    })
+  })
 }
