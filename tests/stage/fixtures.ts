@@ -1,3 +1,4 @@
+import AlongStrips from '../../src/stage/AlongStrips.vue'
 import CastFields from '../../src/stage/CastFields.vue'
 import CastPlayer from '../../src/stage/CastPlayer.vue'
 import FlightScene from '../../src/stage/FlightScene.vue'
@@ -13,6 +14,11 @@ import { sound } from './flights'
 const flights = [sound]
 
 export const fixtures: Fixtures = {
+  'AlongStrips.vue': {
+    component: AlongStrips,
+    props: { flights, time_s: 0.4 },
+    shows: 'Tension along the leader',
+  },
   'CastFields.vue': {
     component: CastFields,
     props: { figures: standardFigures(sound.leader) },

@@ -1,3 +1,4 @@
+import ExploreMap from '../../../src/features/class/ExploreMap.vue'
 import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonList from '../../../src/features/class/LessonList.vue'
 import LessonRun from '../../../src/features/class/LessonRun.vue'
@@ -14,6 +15,20 @@ const read = readLesson(lessonFile)
 if (!read.ok) throw new Error('the lesson does not read')
 
 export const fixtures: Fixtures = {
+  'ExploreMap.vue': {
+    component: ExploreMap,
+    props: {
+      xs: [5, 10, 15],
+      ys: [0.2, 0.6, 1],
+      extensions: [0.5, 0.9, 1, 0.4, 0.86, 0.97, 0, 0.5, 0.9],
+      present: [10, 0.6],
+      xAxis: { unit: 'm/s', size: 1 },
+      yAxis: { unit: 'm', size: 1 },
+      xName: 'line speed',
+      yName: 'Length of the tippet',
+    },
+    shows: '22 % of this range turns over straight, 56 % at least lazily.',
+  },
   'LessonEditor.vue': {
     component: LessonEditor,
     props: { lesson: read.lesson },
