@@ -5,7 +5,7 @@ const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
 /** Fetched after the first screen stands: the other formulas, and everything that simulates a cast. */
 const LATER =
-  /shippedOthers|wording\/(findings|advice)|stores\/(casts|flights|brief|inUse)|documents\/(castFile|kept)|ui\/(FigureTip|ChoiceField)|engine\/advice|engine\/checks\/recordClauses|engine\/tackle\/(reel|rodAndLine|flyWater|falling)|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
+  /shippedOthers|wording\/(findings|advice)|stores\/(casts|flights|brief|inUse)|documents\/(castFile|kept)|ui\/(FigureTip|ChoiceField)|engine\/advice|engine\/checks\/recordClauses|engine\/tackle\/(reel|rodAndLine|flyWater|falling|lineStations)|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
 
 function isForFirstScreen(id: string): boolean {
   return SHARED.test(id) && !LATER.test(id)

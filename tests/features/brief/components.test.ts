@@ -122,6 +122,24 @@ describe('OutfitPanel', () => {
   })
 })
 
+describe('LineShapePanel', () => {
+  it('puts a measured taper in place of the usual one, and takes it back', async () => {
+    const panel = show('LineShapePanel.vue')
+    const field = panel.get('input[aria-label="Front taper of the line, measured"]')
+    await field.setValue('3 m')
+    await field.trigger('blur')
+    const [patch] = panel.emitted('outfit')?.at(-1) as [{ line: { shape: object } }]
+    expect(patch.line.shape).toEqual({ frontTaper_m: 3 })
+    await panel.setProps({
+      outfit: { ...fixtures['LineShapePanel.vue']!.props!['outfit']!, ...patch },
+    })
+    await field.setValue('')
+    await field.trigger('blur')
+    const [bare] = panel.emitted('outfit')?.at(-1) as [{ line: { shape?: object } }]
+    expect(bare.line.shape).toBeUndefined()
+  })
+})
+
 describe('ReelPanel', () => {
   const line = fixtures['ReelPanel.vue']!.props!['line']
   it('computes from what is written on the reel', () => {

@@ -2,6 +2,7 @@ import AdvicePanel from '../../../src/features/brief/AdvicePanel.vue'
 import BriefForm from '../../../src/features/brief/BriefForm.vue'
 import FigureList from '../../../src/features/brief/FigureList.vue'
 import FlyPanel from '../../../src/features/brief/FlyPanel.vue'
+import LineShapePanel from '../../../src/features/brief/LineShapePanel.vue'
 import MadeLeader from '../../../src/features/brief/MadeLeader.vue'
 import OutfitPanel from '../../../src/features/brief/OutfitPanel.vue'
 import ReasonList from '../../../src/features/brief/ReasonList.vue'
@@ -32,6 +33,7 @@ export const fixtures: Fixtures = {
     shows: '5X',
   },
   'FlyPanel.vue': { component: FlyPanel, props: { choice, flies: [] }, shows: 'Mass, soaked' },
+  'LineShapePanel.vue': { component: LineShapePanel, props: { outfit }, shows: 'Front taper' },
   'MadeLeader.vue': {
     component: MadeLeader,
     props: { made: advice.made, say, busy: false },
