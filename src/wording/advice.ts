@@ -15,6 +15,7 @@ import type { KnotId } from '../engine/materials'
 import type { BackingId, FlyStyle, LineBuoyancy, LineTaper, LineUse } from '../engine/tackle'
 import type { Say } from './say'
 import { knot } from '../engine/materials'
+import { recordClassOf } from '../engine/checks'
 import { formatHook } from '../engine/tackle'
 import { diameterOfX, formatSi, formatX } from '../engine/units'
 import { FLY_NAMES, PURPOSE_NAMES } from './names'
@@ -261,13 +262,18 @@ const CLAUSE_STATUS = {
   'not-used': 'Not used',
 } as const
 
+const classText = (tested_N: number) => {
+  const label = recordClassOf(tested_N)
+  return label === undefined ? '' : `, the ${label} lb class if it tests so wet`
+}
+
 /** A clause of the record rules, with what was measured. */
 export function describeClause({ clause, status, measured }: ClauseResult, say: Say) {
   const figure =
     measured === undefined
       ? ''
       : clause === 'class-strength'
-        ? `: ${say.force(measured)}`
+        ? `: ${say.force(measured)}${classText(measured)}`
         : clause === 'flies'
           ? `: ${measured}`
           : `: ${say.length(measured)}`
