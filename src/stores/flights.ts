@@ -31,8 +31,11 @@ export const useFlights = defineStore('flights', () => {
   /** Asked for before there was anybody to fly it. */
   const early = new Map<Slot, () => void>()
 
+  const ready = shallowRef(false)
+
   function start(pool: CastClient): void {
     client = pool
+    ready.value = true
     for (const ask of early.values()) ask()
     early.clear()
   }
@@ -137,6 +140,12 @@ export const useFlights = defineStore('flights', () => {
     })
   }
 
+  /** How far tippet and fly of a leader can go; undefined where it cannot be cast, or was asked anew. */
+  async function reach(leader: Leader): Promise<Reach | undefined> {
+    const job = { kind: 'reach', leader, choices: { mesh: 'coarse' } } as const
+    return carefully('explore', (pool) => pool.run(job, { lane: 'brief' }))
+  }
+
   function stopExploring(): void {
     client?.cancel('sensitivity')
     client?.cancel('reach')
@@ -153,9 +162,12 @@ export const useFlights = defineStore('flights', () => {
 
   return {
     start,
+    /** Whether there is anybody to fly. */
+    ready,
     fly,
     clear,
     explore,
+    reach,
     stopExploring,
     problem: computed(
       () => problems.value.first ?? problems.value.second ?? problems.value.explore,

@@ -156,6 +156,12 @@ const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
   'turnover-never': (f) =>
     `The estimate disagrees with practice: no tippet turns this fly over with this leader; it ${needs(f)}. The stouter end is taken: cast shorter, or with a shorter leader, or wait for the wind to drop.`,
   'turnover-not-computed': () => 'Turnover is not estimated: choose a line, and it will be.',
+  'flown-agrees': (f) =>
+    `The simulated cast agrees: even ${xText(Math.min(8, Number(f.finestX)))} still turns this fly over with this leader, line and caster.`,
+  'flown-stouter': (f) =>
+    `The simulated cast disagrees with practice: nothing finer than ${xText(f.finestX)} turns this fly over with this leader, line and caster. ${Number(f.toX) < Number(f.x) ? `${xText(f.toX)} is taken.` : 'A shorter leader would let it.'}`,
+  'flown-never': () =>
+    'The simulated cast disagrees with practice: no tippet turns this fly over with this leader, line and caster. The stouter end is taken: fish it nearer, on a shorter leader, or let it land in slack.',
   'length-rod': (f, say) =>
     Number(f.isGiven) === 1
       ? `About the length of the rod, ${say.length(f.rod_m)}.`

@@ -64,7 +64,10 @@ function everything() {
     { candidates: CANDIDATES, name: '' },
   )
   const bare = advise({ ...briefFor(), outfit: {} }, { candidates: CANDIDATES, name: '' })
-  return [...plain, learner, bare]
+  const flown = [null, 3, 8].map((finestX) =>
+    advise(briefFor(), { candidates: CANDIDATES, name: '', flown: { finestX } }),
+  )
+  return [...plain, learner, bare, ...flown]
 }
 
 const all = everything()

@@ -21,7 +21,11 @@ const { fly, outfit, conditions } = briefFor()
 const choice = { fly }
 
 export const fixtures: Fixtures = {
-  'AdvicePanel.vue': { component: AdvicePanel, props: { advice, say, total }, shows: '12.0 ft' },
+  'AdvicePanel.vue': {
+    component: AdvicePanel,
+    props: { advice, say, total, simulated: 'down to 7X' },
+    shows: '12.0 ft',
+  },
   'BriefForm.vue': {
     component: BriefForm,
     props: { draft: { fly: choice, outfit, conditions }, flies: [], units: UNITS },
