@@ -35,7 +35,7 @@ test('the fly, then wariness and water, then the fish each change what is advise
   // The fly first: a larger hook takes a stouter tippet, a bulky one the stouter end of the rule.
   await choice(page, 'Hook').selectOption('12')
   await expect(figure(page, 'Tippet')).toHaveText('4X')
-  await choice(page, 'Fly').selectOption({ label: 'Bushy dry' })
+  await choice(page, 'Fly').selectOption({ label: 'Hair-wing or bushy dry' })
   await expect(figure(page, 'Tippet')).toHaveText('3X')
   await expect(page.getByText('Heavy or bulky for its hook')).toBeVisible()
   await choice(page, 'Fly').selectOption({ label: 'Parachute dry' })
