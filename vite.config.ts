@@ -4,8 +4,19 @@ import { defineConfig } from 'vitest/config'
 const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
 /** Fetched after the first screen stands: the other formulas, and everything that simulates a cast. */
-const LATER =
-  /shippedOthers|wording\/(findings|advice|compare|explore)|engine\/(advice|explore|compare)|stores\/(brief|casts|classroom|flights|flown|inUse|lessons)|documents\/(castFile|kept|lesson)|ui\/(FigureTip|ChoiceField)|engine\/checks\/recordClauses|engine\/tackle\/(reel|rodAndLine|flyWater|falling)|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
+const LATER = new RegExp(
+  [
+    'shippedOthers',
+    'wording/(advice|compare|explore|findings)',
+    'engine/(advice|compare|explore)',
+    'engine/checks/recordClauses',
+    'engine/tackle/(falling|flyWater|lineStations|reel|rodAndLine)',
+    'engine/cast/(attribution|band|castCase|chain|forces|fromLeader|guess|kernel|leastSpeed|reach|runCast|state|step)',
+    'documents/(castFile|kept|lesson|nearest)',
+    'stores/(brief|casts|classroom|download|flights|flown|inUse|lessons)',
+    'ui/(ChoiceField|FigureTip|hashRest)',
+  ].join('|'),
+)
 
 function isForFirstScreen(id: string): boolean {
   return SHARED.test(id) && !LATER.test(id)

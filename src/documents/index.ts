@@ -17,4 +17,4 @@ export {
   writeLeaderInUse,
   writeReel,
 } from './kept'
-export type { BoxedFly, BriefDraft, FlyBox, LeaderInUse, Reel } from './kept'
+export type { BoxedFly, BriefDraft, LeaderInUse, Reel } from './kept'

@@ -145,7 +145,8 @@ export interface Reel {
   readonly gap?: Quantity | undefined
   /** As written on the reel: a line and so much backing. */
   readonly holdsLine?: string | undefined
-  readonly holdsBacking?: Quantity | undefined
+  /** As typed: `80 m`, `100 yd`. */
+  readonly holdsBacking?: string | undefined
   readonly backing: BackingId
   readonly backingDiameter?: Quantity | undefined
 }
@@ -158,7 +159,7 @@ const REEL = record(
     rim: length,
     gap: length,
     holdsLine: v.optional(text('a line')),
-    holdsBacking: length,
+    holdsBacking: v.optional(text('a length of backing')),
     backing: oneOf(BACKING_IDS),
     backingDiameter: v.optional(quantity('diameter')),
   },

@@ -32,8 +32,11 @@ export const useFlights = defineStore('flights', () => {
   /** Asked for before there was anybody to fly it. */
   const early = new Map<Slot, () => void>()
 
+  const ready = shallowRef(false)
+
   function start(pool: CastClient): void {
     client = pool
+    ready.value = true
     for (const ask of early.values()) ask()
     early.clear()
   }
@@ -131,6 +134,11 @@ export const useFlights = defineStore('flights', () => {
     })
   }
 
+  /** How far tippet and fly of a leader can go; undefined where it cannot be cast, or was asked anew. */
+  async function reach(leader: Leader): Promise<Reach | undefined> {
+    return carefully('explore', (pool) => runReach(pool, leader, { mesh: 'coarse' }, 'brief'))
+  }
+
   function stopExploring(): void {
     client?.cancel('sensitivity')
     client?.cancel('reach')
@@ -147,9 +155,12 @@ export const useFlights = defineStore('flights', () => {
 
   return {
     start,
+    /** Whether there is anybody to fly. */
+    ready,
     fly,
     clear,
     explore,
+    reach,
     stopExploring,
     problem: computed(
       () => problems.value.first ?? problems.value.second ?? problems.value.explore,

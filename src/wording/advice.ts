@@ -15,6 +15,7 @@ import type { KnotId } from '../engine/materials'
 import type { BackingId, FlyStyle, LineBuoyancy, LineTaper, LineUse } from '../engine/tackle'
 import type { Say } from './say'
 import { knot } from '../engine/materials'
+import { recordClassOf } from '../engine/checks'
 import { formatHook } from '../engine/tackle'
 import { diameterOfX, formatSi, formatX } from '../engine/units'
 import { FLY_NAMES, PURPOSE_NAMES } from './names'
@@ -155,6 +156,12 @@ const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
   'turnover-never': (f) =>
     `The estimate disagrees with practice: no tippet turns this fly over with this leader; it ${needs(f)}. The stouter end is taken: cast shorter, or with a shorter leader, or wait for the wind to drop.`,
   'turnover-not-computed': () => 'Turnover is not estimated: choose a line, and it will be.',
+  'flown-agrees': (f) =>
+    `The simulated cast agrees: even ${xText(Math.min(8, Number(f.finestX)))} still turns this fly over with this leader, line and caster.`,
+  'flown-stouter': (f) =>
+    `The simulated cast disagrees with practice: nothing finer than ${xText(f.finestX)} turns this fly over with this leader, line and caster. ${Number(f.toX) < Number(f.x) ? `${xText(f.toX)} is taken.` : 'A shorter leader would let it.'}`,
+  'flown-never': () =>
+    'The simulated cast disagrees with practice: no tippet turns this fly over with this leader, line and caster. The stouter end is taken: fish it nearer, on a shorter leader, or let it land in slack.',
   'length-rod': (f, say) =>
     Number(f.isGiven) === 1
       ? `About the length of the rod, ${say.length(f.rod_m)}.`
@@ -261,13 +268,18 @@ const CLAUSE_STATUS = {
   'not-used': 'Not used',
 } as const
 
+const classText = (tested_N: number) => {
+  const label = recordClassOf(tested_N)
+  return label === undefined ? '' : `, the ${label} lb class if it tests so wet`
+}
+
 /** A clause of the record rules, with what was measured. */
 export function describeClause({ clause, status, measured }: ClauseResult, say: Say) {
   const figure =
     measured === undefined
       ? ''
       : clause === 'class-strength'
-        ? `: ${say.force(measured)}`
+        ? `: ${say.force(measured)}${classText(measured)}`
         : clause === 'flies'
           ? `: ${measured}`
           : `: ${say.length(measured)}`

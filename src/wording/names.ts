@@ -28,7 +28,7 @@ export const FLY_NAMES: Readonly<Record<FlyStyle, string>> = {
   midge: 'Midge',
   parachute: 'Parachute dry',
   'collar-hackle': 'Collar-hackled dry',
-  bushy: 'Bushy dry',
+  bushy: 'Hair-wing or bushy dry',
   'foam-terrestrial': 'Foam terrestrial',
   emerger: 'Emerger',
   'soft-hackle': 'Soft hackle',

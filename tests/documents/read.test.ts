@@ -98,7 +98,7 @@ const REFUSED_IN_SEGMENT: [where: string, fields: object, path: string, words: s
   ['a size beyond X', { diameter: '12X' }, 'diameter', 'from 0X to 8X'],
   ['a strength for a diameter', { diameter: '20 lb' }, 'diameter', 'It could be'],
   ['two notations of X', { diameter: 'X2' }, 'diameter', 'It could be'],
-  ['a length of 40 m', { length: '40 m' }, 'length', ''],
+  ['a length of 70 m', { length: '70 m' }, 'length', ''],
   ['an endless figure', { length: `1${'0'.repeat(5000)} in` }, 'length', 'at most 100'],
   ['a part of no leader', { part: 'head' }, 'part', 'butt, mid-section, sighter'],
   ['a material as a number', { material: 3 }, 'material', 'the id of a material'],

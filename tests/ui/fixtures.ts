@@ -1,5 +1,7 @@
 import AppDialog from '../../src/ui/AppDialog.vue'
 import AppIcon from '../../src/ui/AppIcon.vue'
+import ChoiceField from '../../src/ui/ChoiceField.vue'
+import FigureTip from '../../src/ui/FigureTip.vue'
 import QuantityField from '../../src/ui/QuantityField.vue'
 import type { Fixtures } from '../support/fixture'
 import { size } from '../engine/build'
@@ -13,6 +15,16 @@ export const fixtures: Fixtures = {
   },
   // An icon says nothing in words: it never stands without them.
   'AppIcon.vue': { component: AppIcon, props: { name: 'add' }, shows: '' },
+  'ChoiceField.vue': {
+    component: ChoiceField,
+    props: { label: 'Wind', options: [['calm', 'Calm']], value: 'calm' },
+    shows: 'Calm',
+  },
+  'FigureTip.vue': {
+    component: FigureTip,
+    props: { figure: '5X', band: '4X to 5X', source: 'common practice' },
+    shows: '4X to 5X',
+  },
   'QuantityField.vue': {
     component: QuantityField,
     props: { quantity: size('5X'), dimension: 'diameter', unit: 'in', label: 'Diameter' },

@@ -261,7 +261,7 @@ function withKnots(leader: Leader): Leader {
 }
 
 /** Every change, whole leader first, then piece by piece. */
-export function changesBetween(before: Leader, after: Leader): Change[] {
+function changesBetween(before: Leader, after: Leader): Change[] {
   return [
     ...wholeChanges(before, after),
     ...tippetChanges(before, after),

@@ -54,10 +54,18 @@ export interface AdviseOptions {
   readonly name: string
   /** The fly with what was typed of it. */
   readonly choice?: FlyChoice
+  /** What simulated casts of the leader made without it said; taken in place of the estimate. */
+  readonly flown?: Flown | undefined
+}
+
+/** Finest tippet (X size) that a simulated cast still turns over; null where none does. */
+export interface Flown {
+  readonly finestX: number | null
 }
 
 /** From a brief to a tippet, a length, a material and a leader, weighed in this order: fly, fish's eye, fish's strength. */
-export function advise(brief: Brief, { candidates, name, choice }: AdviseOptions): Advice {
+export function advise(brief: Brief, options: AdviseOptions): Advice {
+  const { candidates, name, choice, flown } = options
   const material = materialAdvice(brief)
   const strength = strengthAdvice(brief, material.material)
   const tippet = tippetAdvice(brief, strength)
@@ -80,7 +88,7 @@ export function advise(brief: Brief, { candidates, name, choice }: AdviseOptions
     return { ...common, tippetX: tippet.recommendedX, physics: 'no-line', reasons: [], made: null }
   const first = adapt(from.leader, target)
   const physics = physicsAdvice(first.leader)
-  const said = weighPhysics(tippet, physics)
+  const said = flown ? weighFlown(tippet, flown) : weighPhysics(tippet, physics)
   const last =
     said.x === target.tippetX ? first : adapt(from.leader, { ...target, tippetX: said.x })
   return {
@@ -113,6 +121,19 @@ function weighPhysics(tippet: TippetAdvice, physics: PhysicsAdvice | 'no-fly' | 
     x: to,
     reason: said('turnover-stouter', { finestX: finestX ?? possiblyX, possiblyX, toX: to }),
   }
+}
+
+const FLOWN_SOURCE =
+  'chain simulation of the standard cast: rankings are safe, speeds within about 30 %, and a fly’s drag is known within a factor of two'
+
+/** The same from simulated casts. */
+function weighFlown(tippet: TippetAdvice, { finestX }: Flown) {
+  const x = tippet.recommendedX
+  const stoutest = Math.min(x, tippet.interval.stoutX)
+  if (finestX === null) return { x: stoutest, reason: reason('flown-never', { x }, FLOWN_SOURCE) }
+  if (finestX >= x) return { x, reason: reason('flown-agrees', { x, finestX }, FLOWN_SOURCE) }
+  const toX = Math.max(stoutest, Math.floor(finestX))
+  return { x: toX, reason: reason('flown-stouter', { x, finestX, toX }, FLOWN_SOURCE) }
 }
 
 function costsOf(

@@ -214,7 +214,7 @@ function withIndicator(leader: Leader, depth_m: number): Leader {
 }
 
 /** Hangs something at a distance (m) from the line's end. */
-export function attachedAt(leader: Leader, place_m: number, hanging: Attachment): Leader {
+function attachedAt(leader: Leader, place_m: number, hanging: Attachment): Leader {
   let start = 0
   for (const [i, segment] of leader.segments.entries()) {
     const end = start + segment.length.si

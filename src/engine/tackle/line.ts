@@ -34,7 +34,7 @@ const GRAINS: Readonly<Record<number, readonly [grains: number, tolerance: numbe
 }
 
 const WEIGHT_SOURCE = 'AFFTA fly line weight specification'
-export const HEAD_M = 30 * FOOT_M
+const HEAD_M = 30 * FOOT_M
 
 /** Mass (kg) of the first 30 ft of a line of this weight class, with the tolerance of the standard. */
 export function headMass_kg(weight: number): Sourced {
@@ -109,7 +109,7 @@ export interface LinePiece {
 }
 
 /** Diameter (m) of the belly such that the first 30 ft weigh what the standard says. */
-export function lineBelly_m(line: FlyLine): number {
+function lineBelly_m(line: FlyLine): number {
   const { tipDiameter_m, density_kg_m3 } = lineFigures(line)
   const volume = headMass_kg(line.weight).value / (density_kg_m3 * (Math.PI / 4))
   return bellyDiameter_m(shapeOf(line), line.taper, tipDiameter_m, volume, HEAD_M)

@@ -16,6 +16,18 @@ export interface Spool {
   readonly gap_m: number
 }
 
+const YARD_M = 0.9144 // NIST SP 811, 2008
+const LONGEST_BACKING_M = 1000
+
+/** Metres of backing from `80 m`, `100 yd` or a bare number of metres; undefined for anything else. */
+export function parseBacking_m(text: string): number | undefined {
+  const match = /^(\d+(?:[.,]\d+)?) ?(m|yd|yds|yards?|metres?|meters?)?$/i.exec(text.trim())
+  if (!match) return undefined
+  const value = Number(match[1]?.replace(',', '.'))
+  const metres = /^y/i.test(match[2] ?? '') ? value * YARD_M : value
+  return metres > 0 && metres <= LONGEST_BACKING_M ? metres : undefined
+}
+
 /** What a reel's maker says it holds: a line and so much backing. */
 export interface Capacity {
   readonly line: FlyLine

@@ -3,7 +3,7 @@ import type { FlyLine } from './line'
 import { headMass_kg, lineMassOut_kg } from './line'
 
 /** Lengths of line beyond the rod tip at which loading is compared, m: a short, a usual, a long cast. */
-export const LOADING_AT_M = [6, 9, 14] as const
+const LOADING_AT_M = [6, 9, 14] as const
 
 export interface Loading {
   readonly out_m: number

@@ -34,7 +34,7 @@ export type Reading =
 /** What each kind of field takes, for messages and hints. */
 export const ACCEPTS: Readonly<Record<Dimension, string>> = {
   diameter: '5X, .006 in, 6 thou or 0.15 mm (from 0.02 to 3 mm)',
-  length: `36 in, 7' 6", 7 1/2 ft, 30 cm or 1.2 m (from 1 mm to 30 m)`,
+  length: `36 in, 7' 6", 7 1/2 ft, 30 cm or 1.2 m (from 1 mm to 60 m)`,
   force: '4 lb, 1.8 kg or 18 N',
   mass: '3 lb, 1.4 kg, 2 g or 30 mg',
 }

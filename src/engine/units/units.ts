@@ -60,7 +60,7 @@ interface Range {
 /** What the tool takes at all, in SI. Beyond it a figure is a slip of the pen. Our own limits. */
 export const ACCEPTED: Readonly<Record<Dimension, Range>> = {
   diameter: { low: 2e-5, high: 3e-3 },
-  length: { low: 1e-3, high: 30 },
+  length: { low: 1e-3, high: 60 },
   force: { low: 0.05, high: 5000 },
   mass: { low: 1e-8, high: 500 },
 }

@@ -179,6 +179,15 @@ describe('rule and physics', () => {
     expect(advice.reasons[0]?.figures['needed_m_s']).toBeGreaterThan(8)
   })
 
+  it('simulated casts take the place of the estimate, and never leave practice behind', () => {
+    const flown = (finestX: number | null) =>
+      advise(briefFor(), { candidates: CANDIDATES, name: 'advised', flown: { finestX } })
+    expect(flown(7)).toMatchObject({ tippetX: 5, reasons: [{ code: 'flown-agrees' }] })
+    expect(flown(4.5)).toMatchObject({ tippetX: 4, reasons: [{ code: 'flown-stouter' }] })
+    expect(flown(1)).toMatchObject({ tippetX: 4, reasons: [{ code: 'flown-stouter' }] })
+    expect(flown(null)).toMatchObject({ tippetX: 4, reasons: [{ code: 'flown-never' }] })
+  })
+
   it('is not computed without a line, and says so', () => {
     const brief = briefFor()
     const { line: _, ...outfit } = brief.outfit

@@ -3,10 +3,19 @@ import type { Advice, Brief } from '../../../src/engine/advice'
 import type { Conditions } from '../../../src/engine/leader'
 import type { Fly } from '../../../src/engine/tackle'
 import { advise } from '../../../src/engine/advice'
-import { SHIPPED, leaderOf } from '../../support/formulas'
+import { readFormula } from '../../../src/documents'
 import { lineOf, q } from '../build'
 
-export const CANDIDATES = SHIPPED.map(({ file, text }) => ({ id: file, leader: leaderOf(text) }))
+const FILES = import.meta.glob<unknown>('../../../formulas/*.json', {
+  eager: true,
+  import: 'default',
+})
+
+export const CANDIDATES = Object.entries(FILES).map(([id, file]) => {
+  const read = readFormula(file)
+  if (!read.ok) throw new Error(`${id} does not read`)
+  return { id, leader: read.leader }
+})
 
 export interface BriefPatch {
   readonly fly?: Partial<Fly>

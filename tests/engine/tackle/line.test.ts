@@ -11,6 +11,7 @@ import {
   lineMassOut_kg,
   linePieces,
   lineSinkRate,
+  lineStations,
   parseDesignation,
   rodAndLine,
 } from '../../../src/engine/tackle'
@@ -106,6 +107,19 @@ describe('tapers', () => {
     const pieces = linePieces(lineOf('WF7F/S3'), 15)
     expect(pieces[0]?.density_kg_m3).toBeGreaterThan(1000)
     expect(pieces.at(-1)?.density_kg_m3).toBe(850)
+  })
+})
+
+describe('figures along a line', () => {
+  it('grow from the tip to the belly, with stiffness as the fourth power of diameter', () => {
+    const [tip, front, belly, back] = lineStations(lineOf('WF5F'))
+    expect(front!.diameter_m).toBeGreaterThan(tip!.diameter_m)
+    expect(belly!.diameter_m).toBeGreaterThan(front!.diameter_m)
+    expect(back!.diameter_m).toBeLessThan(belly!.diameter_m)
+    const ratio = belly!.diameter_m / tip!.diameter_m
+    expect(belly!.stiffness.value / tip!.stiffness.value).toBeCloseTo(ratio ** 4, 6)
+    // By hand: 850 kg/m3 x pi/4 d^2.
+    expect(belly!.linearDensity_kg_m).toBeCloseTo(850 * (Math.PI / 4) * belly!.diameter_m ** 2, 9)
   })
 })
 

@@ -7,6 +7,7 @@ import {
   capacityVolume_m3,
   lineVolume_m3,
   longestRun_m,
+  parseBacking_m,
   retrievePerTurn,
   spoolVolume_m3,
   woundDiameter_m,
@@ -58,6 +59,21 @@ describe('a reel', () => {
     expect(backingFor(capacity, lineOf('WF5F'), BACKING_M).value).toBeGreaterThan(90)
     expect(backingFor(capacity, lineOf('WF8F'), BACKING_M).value).toBeLessThan(90)
     expect(backingFor(capacity, line, BACKING_M / 2).value).toBeCloseTo(360, 6)
+  })
+
+  it.each([
+    ['80 m', 80],
+    ['80', 80],
+    ['100 yd', 91.44],
+    ['100 yards', 91.44],
+    ['72,5 m', 72.5],
+    ['some', undefined],
+    ['-3 m', undefined],
+    ['5000 m', undefined],
+  ])('backing of "%s" is %s m', (text, metres) => {
+    // A yard is 0.9144 m: NIST SP 811, 2008.
+    if (metres === undefined) expect(parseBacking_m(text)).toBeUndefined()
+    else expect(parseBacking_m(text)).toBeCloseTo(metres, 9)
   })
 
   it('a turn takes in the girth of the winding', () => {

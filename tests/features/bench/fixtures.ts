@@ -1,3 +1,6 @@
+import BriefLine from '../../../src/features/bench/BriefLine.vue'
+import RigDepth from '../../../src/features/bench/RigDepth.vue'
+import RigDialog from '../../../src/features/bench/RigDialog.vue'
 import BenchTools from '../../../src/features/bench/BenchTools.vue'
 import FiguresBand from '../../../src/features/bench/FiguresBand.vue'
 import FiguresDialog from '../../../src/features/bench/FiguresDialog.vue'
@@ -38,6 +41,19 @@ const { leader, evaluation, say, units } = given
 
 export const fixtures: Fixtures = {
   'BenchTools.vue': { component: BenchTools, props: { leader, units }, shows: 'Scale to' },
+  'BriefLine.vue': {
+    component: BriefLine,
+    props: {
+      leader: {
+        ...leader,
+        brief: { water: 'riffle', wariness: 'usual', distance: 'usual', wind: 'calm' },
+      },
+      say,
+    },
+    shows: 'The leader keeps to it.',
+  },
+  'RigDepth.vue': { component: RigDepth, props: { leader, say }, shows: 'made to float' },
+  'RigDialog.vue': { component: RigDialog, props: { leader, say }, shows: 'Where it breaks first' },
   'FiguresBand.vue': { component: FiguresBand, props: given, shows: "9'" },
   'FiguresDialog.vue': {
     component: FiguresDialog,
