@@ -1,1 +1,7 @@
 export * from './cut'
+export * from './spool'
+export * from './substitute'
+export * from './batch'
+export * from './shed'
+export { isBetter, pack, scoreOf } from './pack'
+export type { PackItem } from './pack'
