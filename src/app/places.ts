@@ -18,6 +18,34 @@ export const PLACES = {
     name: 'Cast',
     view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
   },
+  spools: {
+    name: 'Spools',
+    view: defineAsyncComponent(async () => (await import('../features/spools')).SpoolsView),
+  },
+  tying: {
+    name: 'Tying',
+    view: defineAsyncComponent(async () => (await import('../features/tying')).TyingView),
+  },
+  sheets: {
+    name: 'Sheets',
+    view: defineAsyncComponent(async () => (await import('../features/sheets')).SheetsView),
+  },
+  share: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).ShareView),
+  },
+  /** An arriving link; short, since it is in every code that is printed. */
+  s: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).ArrivalView),
+  },
+  paste: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).PasteView),
+  },
+  backup: {
+    view: defineAsyncComponent(async () => (await import('../features/keeping')).BackupView),
+  },
+  versions: {
+    view: defineAsyncComponent(async () => (await import('../features/keeping')).VersionsView),
+  },
   model: {
     view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
   },

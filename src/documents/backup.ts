@@ -10,7 +10,7 @@ import { readFormula } from './read'
 import { readShedItem } from './shed'
 
 const BACKUP_FORMAT = 'taperwright-backup'
-export const BACKUP_VERSION = 1
+const BACKUP_VERSION = 1
 const LARGEST_MB = 50
 
 /** A formula as it lies in the browser. */

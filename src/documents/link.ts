@@ -9,20 +9,20 @@ import { PackedError, packJson, unpackJson } from './packed'
 import { readFormula } from './read'
 import { writeFormula } from './write'
 
-export const LINK_VERSION = 1
+const LINK_VERSION = 1
 const PLAIN = 0
 const DEFLATED = 1
 const HEAD = 6
 /** Longest code that is looked at, and most bytes that it may unfold to. */
 export const LONGEST_CODE = 100_000
-export const MOST_BYTES = 1_000_000
+const MOST_BYTES = 1_000_000
 const MOST_FORMULAS = 200
 
 /** Raw deflate (RFC 1951), which the page and Node have and the pure folders have not. */
 export interface Deflate {
-  deflate(bytes: Uint8Array): Promise<Uint8Array>
+  readonly deflate: (bytes: Uint8Array) => Promise<Uint8Array>
   /** Rejects what is no deflate stream and what unfolds to more than the limit. */
-  inflate(bytes: Uint8Array, most: number): Promise<Uint8Array>
+  readonly inflate: (bytes: Uint8Array, most: number) => Promise<Uint8Array>
 }
 
 export type LinkResult =

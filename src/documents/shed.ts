@@ -9,9 +9,9 @@ import { problemOf, shown } from './problem'
 import { readFormula } from './read'
 import { writeFormula } from './write'
 
-export const SHED_VERSION = 1
-export const SHED_KINDS = ['spool', 'batch', 'stock'] as const
-export type ShedKind = (typeof SHED_KINDS)[number]
+const SHED_VERSION = 1
+const SHED_KINDS = ['spool', 'batch', 'stock'] as const
+type ShedKind = (typeof SHED_KINDS)[number]
 
 export type ShedItem =
   | { readonly kind: 'spool'; readonly value: ShelfSpool }
@@ -145,7 +145,7 @@ function readSpool(json: unknown): ShedReadResult {
   const result = v.safeParse(SPOOL, json)
   if (!result.success) return refuse(result.issues.map(problemOf))
   const { kind: _k, version: _v, taken_m = 0, ...spool } = result.output
-  return { ok: true, item: { kind: 'spool', value: { ...present(spool), taken_m } as ShelfSpool } }
+  return { ok: true, item: { kind: 'spool', value: { ...present(spool), taken_m } } }
 }
 
 function readBatch(json: unknown): ShedReadResult {

@@ -64,6 +64,8 @@ export const useSettings = defineStore('settings', () => {
     limits: computed(() => all.value.limits),
     lastOpened: computed(() => all.value.lastOpened),
     yardstick: computed(() => all.value.yardstick),
+    /** The fields that only single places read. */
+    all: computed(() => all.value),
     storageProblem: computed(() => problem.value),
     start,
     change,

@@ -5,6 +5,7 @@ import { LIMIT_IDS } from '../engine/checks'
 const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
 const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
 const FORCE_UNITS = ['lb', 'kg'] as const
+const PAPERS = ['a4', 'letter'] as const
 const THEMES = ['auto', 'light', 'dark'] as const
 
 export interface Settings {
@@ -18,6 +19,12 @@ export interface Settings {
   readonly lastOpened: string | undefined
   /** Id of the formula that others are compared with: one the user already casts. */
   readonly yardstick: string | undefined
+  /** Where links of labels and messages lead; missing: this page's own address. */
+  readonly linkBase: string | undefined
+  readonly paper: (typeof PAPERS)[number]
+  /** Day of the last backup and the last revision that was in it. */
+  readonly backedUpAt: string | undefined
+  readonly backedUpRevision: number
 }
 
 type Reader<T> = (value: unknown) => T
@@ -35,6 +42,10 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   limits: readLimits,
   lastOpened: textOrNone,
   yardstick: textOrNone,
+  linkBase: textOrNone,
+  paper: oneOf(PAPERS),
+  backedUpAt: textOrNone,
+  backedUpRevision: (value) => (isLimit(value) ? value : 0),
 }
 
 function textOrNone(value: unknown): string | undefined {
@@ -54,7 +65,7 @@ function readLimits(value: unknown): LimitOverrides {
   return Object.fromEntries(kept.map((id: LimitId) => [id, fields[id]]))
 }
 
-const isLimit = (value: unknown) =>
+const isLimit = (value: unknown): value is number =>
   typeof value === 'number' && Number.isFinite(value) && value >= 0
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {

@@ -1,3 +1,6 @@
 export * from './say'
 export * from './findings'
 export * from './names'
+export * from './shed'
+export * from './changes'
+export * from './knots'

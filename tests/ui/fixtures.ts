@@ -1,5 +1,6 @@
 import AppDialog from '../../src/ui/AppDialog.vue'
 import AppIcon from '../../src/ui/AppIcon.vue'
+import QrCode from '../../src/ui/QrCode.vue'
 import QuantityField from '../../src/ui/QuantityField.vue'
 import type { Fixtures } from '../support/fixture'
 import { size } from '../engine/build'
@@ -13,6 +14,7 @@ export const fixtures: Fixtures = {
   },
   // An icon says nothing in words: it never stands without them.
   'AppIcon.vue': { component: AppIcon, props: { name: 'add' }, shows: '' },
+  'QrCode.vue': { component: QrCode, props: { text: 'a', label: 'Code' }, shows: '' },
   'QuantityField.vue': {
     component: QuantityField,
     props: { quantity: size('5X'), dimension: 'diameter', unit: 'in', label: 'Diameter' },

@@ -77,15 +77,19 @@ export function asItStands(spool: ShelfSpool): Spool {
   return { ...spool, left: { ...spool.left, si: left_m(spool) } }
 }
 
+/** Spools in the order in which they are cut from: what is nearly finished first. */
+export const leastLeftFirst = ({ spools }: Shed): ShelfSpool[] =>
+  [...spools].sort((a, b) => left_m(a) - left_m(b))
+
 type WithId = { readonly id: string }
 
 /** The list with one item put in the place of its namesake, or at the end. */
-export function withItem<T extends WithId>(list: readonly T[], item: T): T[] {
+function withItem<T extends WithId>(list: readonly T[], item: T): T[] {
   const there = list.some(({ id }) => id === item.id)
   return there ? list.map((each) => (each.id === item.id ? item : each)) : [...list, item]
 }
 
-export const withoutItem = <T extends WithId>(list: readonly T[], id: string): T[] =>
+const withoutItem = <T extends WithId>(list: readonly T[], id: string): T[] =>
   list.filter((each) => each.id !== id)
 
 function found<T extends WithId>(list: readonly T[], id: string, what: string): T {

@@ -146,7 +146,7 @@ function isSameStrandAs(spool: Spool, leader: Leader, segment: Segment): boolean
   return isMaterialOf(spool, leader, segment) && apart <= near && isColourOf(spool, segment)
 }
 
-export function isMaterialOf(spool: Spool, leader: Leader, segment: Segment): boolean {
+function isMaterialOf(spool: Spool, leader: Leader, segment: Segment): boolean {
   if (spool.material === segment.material) return true
   const own = leader.materials.find((m) => m.id === segment.material)
   return own !== undefined && own.name.toLowerCase() === spool.material.toLowerCase()

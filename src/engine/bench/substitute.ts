@@ -58,7 +58,7 @@ function distanceTo(leader: Leader, segment: Segment, spool: Spool): number {
 }
 
 /** Piece i made of a spool, with what is known of that spool; null where the leader lacks its material. */
-export function withSpool(leader: Leader, i: number, spool: Spool): Leader | null {
+function withSpool(leader: Leader, i: number, spool: Spool): Leader | null {
   const segment = leader.segments[i]
   const material = materialIdIn(leader, spool)
   if (!segment || material === null) return null

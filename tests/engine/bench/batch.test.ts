@@ -1,7 +1,7 @@
 // @vitest-environment node
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { cutList, inCutOrder, planBatch, USELESS_END_M } from '../../../src/engine/bench'
+import { cutList, inCutOrder, planBatch, tieable, USELESS_END_M } from '../../../src/engine/bench'
 import { anyLeader, q } from '../build'
 import { season, shelf, simple, spoolOf } from './shelf'
 
@@ -121,5 +121,28 @@ describe('a batch', () => {
     const plan = planBatch(orders, spools, 0.05)
     expect(plan.pieces).toHaveLength(240)
     expect(plan.pieces.filter(({ spool }) => spool === null)).toEqual([])
+  })
+})
+
+describe('what can be tied', () => {
+  it('is as many leaders as the scarcest strand gives, each piece in one length', () => {
+    const [butt, mid, tip] = shelf()
+    const { cut_m } = cutList(simple)[0] ?? { cut_m: 0 }
+    // Two ends of one and a half pieces give two leaders, not three.
+    const ends = ['a', 'b'].map((id) =>
+      spoolOf({ id, size: '.020 in', left: `${(1.5 * cut_m).toFixed(3)} m` }),
+    )
+    expect(tieable(simple, [...ends, mid!, tip!])).toEqual({ leaders: 2, missing: [] })
+    expect(tieable(simple, [butt!, mid!, tip!], 10).leaders).toBe(10)
+  })
+
+  it('names what is missing and why', () => {
+    const [butt, mid] = shelf()
+    const crumb = spoolOf({ id: 'crumb', size: '.012 in', left: '0.1 m' })
+    expect(tieable(simple, [butt!, crumb]).missing).toEqual([
+      { segment: 1, why: 'short' },
+      { segment: 2, why: 'none' },
+    ])
+    expect(tieable(simple, [butt!, mid!]).leaders).toBe(0)
   })
 })

@@ -69,7 +69,7 @@ describe('warnings', () => {
     })
     expect(spoolStrength_N(old)).toBeLessThan(label.si)
     expect(spoolStrength_N({ ...old, pullTests: [pull] })).toBe(pull.si)
-    expect(spoolStrength_N({ ...old, strength: undefined as never })).toBeNull()
+    expect(spoolStrength_N({ ...old, strength: undefined })).toBeNull()
   })
 })
 

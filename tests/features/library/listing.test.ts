@@ -115,6 +115,6 @@ describe('the library', () => {
     await library.get('.list button').trigger('click')
     await library.get('button.main').trigger('click')
     await flushPromises()
-    expect(library.emitted('close')).toHaveLength(2)
+    expect(library.emitted('go')).toHaveLength(2)
   })
 })
