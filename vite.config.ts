@@ -1,5 +1,6 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
+import { offline } from './tools/offline.ts'
 
 const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
@@ -14,7 +15,7 @@ function isForFirstScreen(id: string): boolean {
 export default defineConfig({
   // Relative addresses let the built page live in any folder of any server.
   base: './',
-  plugins: [vue()],
+  plugins: [vue(), offline()],
   worker: { format: 'es' },
   build: {
     // Four kB less to fetch than the built-in minifier leaves, for some seconds more of building.
