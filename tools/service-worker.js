@@ -1,5 +1,3 @@
-/* eslint-env serviceworker */
-/* global self, caches, fetch, URL, Response */
 // Holds every file of one build. A new build waits until the page asks for it, so that no edit is interrupted.
 const VERSION = '__VERSION__'
 const FILES = ['__FILES__']
