@@ -6,7 +6,7 @@ const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
 /** Fetched after the first screen stands: the other formulas, and everything that simulates a cast. */
 const LATER =
-  /shippedOthers|wording\/findings|engine\/(whatChanges|bench\/(tieable|spool|substitute|pack|batch|shed))|documents\/(words|packed|checksum|link|recipe|shed|backup|csv)|wording\/(changes|shed)|stores\/(address|download|formulas|deflate|links|shed\w*|versions|backup|offline|persistence|links)|ui\/QrCode|charts\/picture|stores\/(casts|flights)|documents\/castFile|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
+  /shippedOthers|wording\/findings|engine\/(whatChanges|bench\/(tieable|spool|substitute|pack|batch|shed))|documents\/(words|packed|checksum|link|recipe|shed|backup|csv)|wording\/(changes|shed)|stores\/(address|exampleShelf|download|formulas|deflate|links|shed\w*|versions|backup|offline|persistence|links)|ui\/QrCode|charts\/picture|stores\/(casts|flights)|documents\/castFile|engine\/cast\/(forces|state|step|chain|runCast|leastSpeed|band|fromLeader|attribution|reach|castCase)/
 
 function isForFirstScreen(id: string): boolean {
   return SHARED.test(id) && !LATER.test(id)

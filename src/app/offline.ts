@@ -1,6 +1,7 @@
 import { shallowRef } from 'vue'
 import { useLibrary } from '../stores/library'
-import { askToKeep } from '../stores/persistence'
+import { useBench } from '../stores/bench'
+import { askToKeep, roomLeft } from '../stores/persistence'
 
 /** Called with nothing, puts the new version in place; undefined while there is none. */
 export const update = shallowRef<() => void>()
@@ -8,6 +9,8 @@ export const update = shallowRef<() => void>()
 /** Lets the page work without a network. A new version is offered when it is there, and never forced. */
 export async function startOffline(): Promise<void> {
   if (useLibrary().entries.some(({ shipped }) => !shipped)) void askToKeep()
+  const room = await roomLeft()
+  if (room.isNearlyFull) useBench().notice = room.words
   if (!('serviceWorker' in navigator) || !window.isSecureContext) return
   try {
     const registration = await navigator.serviceWorker.register('./sw.js')

@@ -53,6 +53,9 @@ export const PLACES = {
 
 export type Place = keyof typeof PLACES | 'bench'
 
+/** Where undo takes back what was done to spools, batches and wallets, not to the leader on the bench. */
+export const isShedPlace = (place: Place): boolean => place === 'spools' || place === 'tying'
+
 /** The row of places: name and hash of each that is reached from everywhere. */
 export const NAMED: readonly { id: Place; name: string }[] = [
   { id: 'bench', name: 'Bench' },

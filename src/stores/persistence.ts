@@ -1,6 +1,7 @@
 /** How safely this browser keeps what it keeps. */
 export interface Room {
   readonly isPersistent: boolean
+  readonly isNearlyFull: boolean
   readonly words: string
 }
 
@@ -19,9 +20,14 @@ export async function roomLeft(): Promise<Room> {
   try {
     const isPersistent = (await navigator.storage?.persisted?.()) ?? false
     const { usage = 0, quota = 0 } = (await navigator.storage?.estimate?.()) ?? {}
-    return { isPersistent, words: `${keptWords(isPersistent)} ${spaceWords(usage, quota)}`.trim() }
+    const isNearlyFull = quota > 0 && usage / quota > NEARLY_FULL
+    return {
+      isPersistent,
+      isNearlyFull,
+      words: `${keptWords(isPersistent)} ${spaceWords(usage, quota)}`.trim(),
+    }
   } catch {
-    return { isPersistent: false, words: keptWords(false) }
+    return { isPersistent: false, isNearlyFull: false, words: keptWords(false) }
   }
 }
 

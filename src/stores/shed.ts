@@ -38,6 +38,7 @@ export const useShed = defineStore('shed', () => {
   let starting: Promise<void> | undefined
   /** Writes wait for one another, so that each knows the revision that the one before it gave. */
   let writing: Promise<void> = Promise.resolve()
+  let pending = 0
 
   /** Takes in what is kept; may be asked for again and again. */
   const start = (): Promise<void> => (starting ??= begin())
@@ -53,6 +54,13 @@ export const useShed = defineStore('shed', () => {
       problem.value = messageOf(error)
     }
     isReady.value = true
+    globalThis.window?.addEventListener('beforeunload', onLeave)
+  }
+
+  /** A page that is closed while a write is under way, or that could keep nothing, asks first. */
+  function onLeave(event: BeforeUnloadEvent): void {
+    if (pending > 0 || (problem.value !== undefined && past.value.length > 0))
+      event.preventDefault()
   }
 
   async function reload(): Promise<void> {
@@ -92,13 +100,15 @@ export const useShed = defineStore('shed', () => {
 
   /** @param again what to do on the newest state where another tab was faster. */
   function save(changed: Done['after'], again: Step): void {
+    pending++
     writing = writing.then(async () => {
       try {
         await write(changed, again)
-        problem.value = undefined
+        if (storage) problem.value = undefined
       } catch (error) {
         problem.value = messageOf(error)
       }
+      pending--
     })
   }
 
