@@ -82,6 +82,12 @@ export default defineConfig(
     languageOptions: { globals: nodeGlobals },
   },
   {
+    files: ['tools/service-worker.js'],
+    languageOptions: {
+      globals: { self: 'readonly', caches: 'readonly', fetch: 'readonly', Request: 'readonly' },
+    },
+  },
+  {
     files: ['src/**'],
     plugins: { house: { rules: { 'import-direction': importDirection } } },
     rules: { 'house/import-direction': 'error' },

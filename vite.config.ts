@@ -1,5 +1,6 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
+import { offline } from './tools/offline.ts'
 
 const SHARED =
   /node_modules\/(vue|@vue|pinia|chart\.js|valibot)|src\/(engine|wording|ui|stores|documents|charts)\//
@@ -7,14 +8,16 @@ const SHARED =
 const LATER = new RegExp(
   [
     'shippedOthers',
-    'wording/(advice|compare|explore|findings)',
-    'engine/(advice|compare|explore)',
+    'charts/picture',
+    'documents/(backup|castFile|checksum|csv|kept|lesson|link|nearest|packed|recipe|shed|words)',
+    'engine/(advice|compare|explore|whatChanges)',
+    'engine/bench/(batch|pack|shed|spool|substitute|tieable)',
+    'engine/cast/(attribution|band|castCase|chain|forces|fromLeader|guess|kernel|leastSpeed|reach|runCast|state|step)',
     'engine/checks/recordClauses',
     'engine/tackle/(falling|flyWater|lineStations|reel|rodAndLine)',
-    'engine/cast/(attribution|band|castCase|chain|forces|fromLeader|guess|kernel|leastSpeed|reach|runCast|state|step)',
-    'documents/(castFile|kept|lesson|nearest)',
-    'stores/(brief|casts|classroom|download|flights|flown|inUse|lessons)',
-    'ui/(ChoiceField|FigureTip|hashRest)',
+    'stores/(address|backup|brief|casts|classroom|deflate|download|exampleShelf|flights|flown|formulas|inUse|lessons|links|offline|persistence|shed|versions)',
+    'ui/(ChoiceField|FigureTip|QrCode|hashRest)',
+    'wording/(advice|changes|compare|explore|findings|knots|shed)',
   ].join('|'),
 )
 
@@ -25,7 +28,7 @@ function isForFirstScreen(id: string): boolean {
 export default defineConfig({
   // Relative addresses let the built page live in any folder of any server.
   base: './',
-  plugins: [vue()],
+  plugins: [vue(), offline()],
   worker: { format: 'es' },
   build: {
     // Four kB less to fetch than the built-in minifier leaves, for some seconds more of building.

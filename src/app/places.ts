@@ -22,6 +22,18 @@ export const PLACES = {
     name: 'Cast',
     view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
   },
+  spools: {
+    name: 'Spools',
+    view: defineAsyncComponent(async () => (await import('../features/spools')).SpoolsView),
+  },
+  tying: {
+    name: 'Tying',
+    view: defineAsyncComponent(async () => (await import('../features/tying')).TyingView),
+  },
+  sheets: {
+    name: 'Sheets',
+    view: defineAsyncComponent(async () => (await import('../features/sheets')).SheetsView),
+  },
   water: {
     name: 'On the water',
     view: defineAsyncComponent(async () => (await import('../features/water')).WaterView),
@@ -30,12 +42,31 @@ export const PLACES = {
     name: 'Class',
     view: defineAsyncComponent(async () => (await import('../features/class')).ClassView),
   },
+  share: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).ShareView),
+  },
+  /** An arriving link; short, since it is in every code that is printed. */
+  s: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).ArrivalView),
+  },
+  paste: {
+    view: defineAsyncComponent(async () => (await import('../features/share')).PasteView),
+  },
+  backup: {
+    view: defineAsyncComponent(async () => (await import('../features/keeping')).BackupView),
+  },
+  versions: {
+    view: defineAsyncComponent(async () => (await import('../features/keeping')).VersionsView),
+  },
   model: {
     view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
   },
 } as const satisfies Record<string, PlaceOf>
 
 export type Place = keyof typeof PLACES | 'bench'
+
+/** Where undo takes back what was done to spools, batches and wallets, not to the leader on the bench. */
+export const isShedPlace = (place: Place): boolean => place === 'spools' || place === 'tying'
 
 /** The row of places: name and hash of each that is reached from everywhere. */
 export const NAMED: readonly { id: Place; name: string }[] = [

@@ -1,1 +1,2 @@
 export * from './profileSeries'
+export * from './picture'

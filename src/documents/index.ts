@@ -18,3 +18,11 @@ export {
   writeReel,
 } from './kept'
 export type { BoxedFly, BriefDraft, LeaderInUse, Reel } from './kept'
+export { forLabel, LONGEST_CODE, readLink, writeLink } from './link'
+export type { LinkResult } from './link'
+export { readRecipe, writeRecipe } from './recipe'
+export { readShedItem, writeShedItem } from './shed'
+export type { ShedItem } from './shed'
+export { isBackupText, readBackup, writeBackup } from './backup'
+export type { Backup, BackupFormula, BackupResult } from './backup'
+export { writeCsv } from './csv'

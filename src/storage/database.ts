@@ -12,17 +12,31 @@ export interface StoredFormula {
   readonly file: unknown
 }
 
+/** A spool, a batch or a wallet of finished leaders as it lies in the browser. */
+export interface StoredItem {
+  readonly id: string
+  readonly revision: number
+  readonly savedAt: string
+  readonly file: unknown
+}
+
 interface Shape extends DBSchema {
   formulas: { key: string; value: StoredFormula }
+  /** Earlier texts of formulas. */
+  versions: { key: [id: string, revision: number]; value: StoredFormula }
+  shed: { key: string; value: StoredItem }
   /** Under `settings` the settings, under `revision` the last revision given. */
   settings: { key: string; value: unknown }
 }
 
 type Database = IDBPDatabase<Shape>
-export type Write = IDBPTransaction<Shape, ['formulas', 'settings'], 'readwrite'>
+const STORES = ['formulas', 'versions', 'shed', 'settings'] as const
+type Stores = ('formulas' | 'versions' | 'shed' | 'settings')[]
+export type Write = IDBPTransaction<Shape, Stores, 'readwrite'>
 
 const NAME = 'taperwright'
-const VERSION = 1
+/** 1: formulas and settings. 2: earlier versions of formulas, and the shed. */
+const VERSION = 2
 
 /** Opens the database; `onGone` is told when the browser or a newer tab has closed it under us. */
 async function openDatabase(onGone: () => void): Promise<Database> {
@@ -37,9 +51,15 @@ function openOrRefuse(onGone: () => void): Promise<Database> {
   return new Promise((resolve, reject) => {
     let refused = false
     const opening = openDB<Shape>(NAME, VERSION, {
-      upgrade(db) {
-        db.createObjectStore('formulas', { keyPath: 'id' })
-        db.createObjectStore('settings')
+      upgrade(db, old) {
+        if (old < 1) {
+          db.createObjectStore('formulas', { keyPath: 'id' })
+          db.createObjectStore('settings')
+        }
+        if (old < 2) {
+          db.createObjectStore('versions', { keyPath: ['id', 'revision'] })
+          db.createObjectStore('shed', { keyPath: 'id' })
+        }
       },
       blocked() {
         refused = true
@@ -101,7 +121,7 @@ export class Connection {
   write<T>(work: (tx: Write) => Promise<T>): Promise<T> {
     return this.run(async (db) => {
       // Strict: "saved" on the screen means on the disk, not in a buffer that a power cut empties.
-      const tx = db.transaction(['formulas', 'settings'], 'readwrite', { durability: 'strict' })
+      const tx = db.transaction([...STORES], 'readwrite', { durability: 'strict' })
       const failure = tx.done.then(noError, storageError)
       const result = await orAbort(tx, work)
       const failed = await failure

@@ -1,4 +1,4 @@
 export { openStorage } from './storage'
 export type { NewFormula, Storage } from './storage'
-export type { StoredFormula } from './database'
+export type { StoredFormula, StoredItem } from './database'
 export { StorageError } from './error'

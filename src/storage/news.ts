@@ -1,5 +1,5 @@
 /** What another tab of this app has changed. */
-export type Change = { readonly id: string } | { readonly settings: true }
+export type Change = { readonly id: string } | { readonly settings: true } | { readonly shed: true }
 
 /** Word between tabs; a browser without channels has none, and finds changes when it writes. */
 export class News {
@@ -33,5 +33,5 @@ export class News {
 /** A tab of another version may say what this one does not know. */
 function isChange(data: unknown): data is Change {
   if (typeof data !== 'object' || data === null) return false
-  return ('id' in data && typeof data.id === 'string') || 'settings' in data
+  return ('id' in data && typeof data.id === 'string') || 'settings' in data || 'shed' in data
 }

@@ -1,7 +1,11 @@
 import type { StoredFormula, Write } from './database'
 import type { Change } from './news'
+import type { ShedStorage } from './shed'
 import { Connection } from './database'
 import { News } from './news'
+import { nextRevision } from './revision'
+import { shedStorage } from './shed'
+import { keepVersion, rangeOf } from './versions'
 
 /** A formula not yet given its revision. */
 export type NewFormula = Omit<StoredFormula, 'revision'>
@@ -24,7 +28,7 @@ export type PutAllResult =
 export type RemoveResult = { readonly ok: true } | Refused
 
 /** The browser's storage. Every promise may be rejected with a StorageError. */
-export interface Storage {
+export interface Storage extends ShedStorage {
   list(): Promise<StoredFormula[]>
   get(id: string): Promise<StoredFormula | undefined>
   /** Writes over exactly the revision the writer has seen, or not at all. */
@@ -32,6 +36,10 @@ export interface Storage {
   /** Adds all, or none: nothing that is there is written over. */
   putAll(formulas: readonly NewFormula[]): Promise<PutAllResult>
   remove(id: string, basedOn: number): Promise<RemoveResult>
+  /** Earlier texts of one formula, the oldest first; without an id those of all. */
+  versions(id?: string): Promise<StoredFormula[]>
+  /** Adds versions that are not there yet. */
+  addVersions(versions: readonly StoredFormula[]): Promise<void>
   readSettings(): Promise<unknown>
   /** Writes the fields given and leaves the others as they are. */
   writeSettings(fields: Readonly<Record<string, unknown>>): Promise<void>
@@ -48,6 +56,8 @@ export async function openStorage(): Promise<Storage> {
   return {
     ...formulas(connection, news),
     ...settings(connection, news),
+    ...shedStorage(connection, news),
+    ...versions(connection),
     onChange: (listener) => news.listen(listener),
     close() {
       news.close()
@@ -78,6 +88,21 @@ function formulas(connection: Connection, news: News) {
   }
 }
 
+function versions(connection: Connection) {
+  return {
+    versions: (id?: string) =>
+      connection.run((db) => db.getAll('versions', id === undefined ? null : rangeOf(id))),
+    addVersions: (added: readonly StoredFormula[]) =>
+      connection.write(async (tx) => {
+        const store = tx.objectStore('versions')
+        for (const version of added) {
+          const key: [string, number] = [version.id, version.revision]
+          if ((await store.getKey(key)) === undefined) await store.put(version)
+        }
+      }),
+  }
+}
+
 function settings(connection: Connection, news: News) {
   return {
     readSettings: () => connection.run((db) => db.get('settings', 'settings')),
@@ -92,6 +117,7 @@ async function putGuarded(tx: Write, formula: NewFormula & Guarded): Promise<Put
   const { basedOn, ...record } = formula
   const theirs = await tx.objectStore('formulas').get(record.id)
   if (theirs?.revision !== basedOn) return { ok: false, theirs }
+  if (theirs) await keepVersion(tx, theirs, record.savedAt)
   const revision = await nextRevision(tx, basedOn)
   await tx.objectStore('formulas').put({ ...record, revision })
   return { ok: true, revision }
@@ -113,17 +139,6 @@ async function removeGuarded(tx: Write, id: string, basedOn: number): Promise<Re
   if (theirs?.revision !== basedOn) return { ok: false, theirs }
   await tx.objectStore('formulas').delete(id)
   return { ok: true }
-}
-
-/**
- * The first of `count` new revisions. One counter for the whole database: were revisions counted by
- * formula, one removed and made again could carry a number that another tab still takes for its own.
- */
-async function nextRevision(tx: Write, basedOn = 0, count = 1): Promise<number> {
-  const last = await tx.objectStore('settings').get('revision')
-  const first = Math.max(typeof last === 'number' ? last : 0, basedOn) + 1
-  await tx.objectStore('settings').put(first + count - 1, 'revision')
-  return first
 }
 
 async function mergeSettings(tx: Write, fields: Readonly<Record<string, unknown>>): Promise<void> {

@@ -2,6 +2,7 @@ import type { Pinia } from 'pinia'
 import type { Storage } from '../storage'
 import { useBench } from './bench'
 import { useLibrary } from './library'
+import { provideStorage } from './provided'
 import { useSettings } from './settings'
 
 /**
@@ -14,6 +15,7 @@ export async function startStores(
 ): Promise<void> {
   const [settings, library] = [useSettings(pinia), useLibrary(pinia)]
   const bench = useBench(pinia)
+  provideStorage(storage)
   await Promise.all([settings.start(storage), library.start(storage)])
   bench.resume()
 }

@@ -66,6 +66,8 @@ export const useSettings = defineStore('settings', () => {
     yardstick: computed(() => all.value.yardstick),
     /** What a place keeps of its own, as it lies. */
     kept: (field: 'brief' | 'flyBox' | 'inUse' | 'reel' | 'lessons'): unknown => all.value[field],
+    /** The fields that only single places read. */
+    all: computed(() => all.value),
     storageProblem: computed(() => problem.value),
     start,
     change,

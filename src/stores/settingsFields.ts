@@ -5,6 +5,7 @@ import { LIMIT_IDS } from '../engine/checks'
 const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
 const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
 const FORCE_UNITS = ['lb', 'kg'] as const
+const PAPERS = ['a4', 'letter'] as const
 const THEMES = ['auto', 'light', 'dark'] as const
 
 export interface Settings {
@@ -24,6 +25,12 @@ export interface Settings {
   readonly inUse: unknown
   readonly reel: unknown
   readonly lessons: unknown
+  /** Where links of labels and messages lead; missing: this page's own address. */
+  readonly linkBase: string | undefined
+  readonly paper: (typeof PAPERS)[number]
+  /** Day of the last backup and the last revision that was in it. */
+  readonly backedUpAt: string | undefined
+  readonly backedUpRevision: number
 }
 
 type Reader<T> = (value: unknown) => T
@@ -46,6 +53,10 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   inUse: asItLies,
   reel: asItLies,
   lessons: asItLies,
+  linkBase: textOrNone,
+  paper: oneOf(PAPERS),
+  backedUpAt: textOrNone,
+  backedUpRevision: (value) => (isLimit(value) ? value : 0),
 }
 
 function asItLies(value: unknown): unknown {
@@ -69,7 +80,7 @@ function readLimits(value: unknown): LimitOverrides {
   return Object.fromEntries(kept.map((id: LimitId) => [id, fields[id]]))
 }
 
-const isLimit = (value: unknown) =>
+const isLimit = (value: unknown): value is number =>
   typeof value === 'number' && Number.isFinite(value) && value >= 0
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {

@@ -34,6 +34,8 @@ export default defineConfig({
     baseURL: url,
     browserName: 'chromium',
     launchOptions: await launchOptions(),
+    // Every test begins without one; those of working without a network ask for it.
+    serviceWorkers: 'block',
     trace: 'retain-on-failure',
   },
   webServer: {

@@ -169,7 +169,11 @@ describe('fields this version does not know', () => {
   })
 })
 
-const UNITS = (Object.keys(SI_SIZE) as Dimension[]).flatMap((dimension) => {
+/** A formula holds no lengths of spools. */
+type Held = Exclude<Dimension, 'spool-length'>
+const HELD = Object.keys(SI_SIZE).filter((dimension) => dimension !== 'spool-length') as Held[]
+
+const UNITS = HELD.flatMap((dimension) => {
   const special = { diameter: ['X'], length: ['ft-in'], force: [], mass: [] }[dimension]
   return [...Object.keys(SI_SIZE[dimension]), ...special].map(
     (unit) => [dimension, unit as Unit] as const,
@@ -177,7 +181,7 @@ const UNITS = (Object.keys(SI_SIZE) as Dimension[]).flatMap((dimension) => {
 })
 
 /** The field that holds a figure of each dimension. */
-function withFigure(dimension: Dimension, si: number, unit: Unit): Leader {
+function withFigure(dimension: Held, si: number, unit: Unit): Leader {
   const leader = spoiled({ segments: [segment()] })
   const figure = quantityOf(si, dimension, unit)
   const [first] = leader.segments

@@ -24,6 +24,7 @@ import {
 const UNITS: Record<Dimension, readonly Unit[]> = {
   diameter: ['in', 'thou', 'mm', 'um', 'X'],
   length: ['in', 'ft', 'ft-in', 'mm', 'cm', 'm'],
+  'spool-length': ['yd', 'ft', 'm'],
   force: ['lb', 'kg', 'N'],
   mass: ['mg', 'g', 'kg', 'lb', 'oz', 'gr'],
 }
@@ -32,6 +33,7 @@ const UNITS: Record<Dimension, readonly Unit[]> = {
 const HALF_PLACE: Record<Dimension, Partial<Record<Unit, number>>> = {
   diameter: { in: 1.27e-6, thou: 1.27e-6, mm: 5e-7, um: 5e-7, X: 1.27e-6 },
   length: { in: 1.27e-3, ft: 1.524e-3, 'ft-in': 1.27e-3, mm: 5e-4, cm: 5e-4, m: 5e-4 },
+  'spool-length': { yd: 0.04572, ft: 0.01524, m: 0.005 },
   force: { lb: 0.05 * 4.4482216152605, kg: 0.005 * 9.80665, N: 0.05 },
   mass: { mg: 5e-7, g: 5e-7, kg: 5e-3, lb: 0.0226796185, oz: 1.4174761563e-3, gr: 3.2399455e-6 },
 }
@@ -73,6 +75,7 @@ describe('conversions', () => {
     ['5 oz', 'mass', convert(5, 'ounce').to('kg')],
     ['140 gr', 'mass', convert(140, 'grain').to('kg')],
     ['30 mg', 'mass', convert(30, 'mg').to('kg')],
+    ['30 yd', 'spool-length', convert(30, 'yard').to('m')],
   ] as const)('%s agrees with the library convert', (text, dimension, expected) => {
     // 1e-11: readings are rounded to twelve figures, so that equal figures compare equal.
     expect(valueOf(parseWithUnit(text, dimension)) / expected).toBeCloseTo(1, 11)
@@ -264,8 +267,10 @@ describe('writing and reading again', () => {
   const usual = (dimension: Dimension) =>
     // From twenty times the coarsest place up, so that no unit rounds a figure to nothing.
     fc.double({
-      min: { diameter: 3e-5, length: 0.03, force: 4.5, mass: 0.6 }[dimension],
-      max: { diameter: 2.9e-3, length: 29, force: 4900, mass: 490 }[dimension],
+      min: { diameter: 3e-5, length: 0.03, 'spool-length': 1, force: 4.5, mass: 0.6 }[dimension],
+      max: { diameter: 2.9e-3, length: 29, 'spool-length': 4900, force: 4900, mass: 490 }[
+        dimension
+      ],
       noNaN: true,
     })
 

@@ -166,7 +166,7 @@ describe('settings in storage', () => {
   it('replace a damaged record', async () => {
     const storage = await tab()
     await storage.writeSettings({ wet: true })
-    const raw = await rawOpen(1)
+    const raw = await rawOpen(2)
     await asPromise(
       raw.transaction('settings', 'readwrite').objectStore('settings').put(7, 'settings'),
     )
@@ -243,7 +243,7 @@ describe('storage that cannot be had', () => {
 describe('storage closed under us', () => {
   it('lets a newer app in another tab start, and says so at the next write', async () => {
     const storage = await tab()
-    ;(await rawOpen(2)).close()
+    ;(await rawOpen(3)).close()
     const writing = storage.put({ ...formula('a', 'one'), basedOn: undefined })
     await expect(writing).rejects.toMatchObject({ reason: 'newer' })
   })

@@ -27,6 +27,10 @@ describe('reading settings', () => {
       theme: 'auto',
       limits: {},
       lastOpened: undefined,
+      linkBase: undefined,
+      paper: 'a4',
+      backedUpAt: undefined,
+      backedUpRevision: 0,
     })
   })
 

@@ -20,6 +20,12 @@ for (const name of ['showPopover', 'hidePopover']) {
     Object.defineProperty(HTMLElement.prototype, name, { value: () => undefined })
 }
 
+/** Nor does it know that a sheet of styles can be changed; here nothing is printed. */
+if (!('replaceSync' in CSSStyleSheet.prototype))
+  Object.defineProperty(CSSStyleSheet.prototype, 'replaceSync', { value: () => undefined })
+if (!('adoptedStyleSheets' in document))
+  Object.defineProperty(document, 'adoptedStyleSheets', { value: [], writable: true })
+
 /** Mounts a fixture into the page. */
 export function stand({ component, props, slots }: Fixture, patch: object = {}): VueWrapper {
   const wrapper: unknown = mount(component, {

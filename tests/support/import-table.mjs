@@ -81,7 +81,7 @@ export const table = {
   },
   ui: {
     may: ['engine/units', 'styles'],
-    packages: ['vue'],
+    packages: ['vue', 'uqr'],
     why: 'ui parts get everything by props, so that each can be shown without store, worker or storage',
   },
   stage: {

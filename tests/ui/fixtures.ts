@@ -2,6 +2,7 @@ import AppDialog from '../../src/ui/AppDialog.vue'
 import AppIcon from '../../src/ui/AppIcon.vue'
 import ChoiceField from '../../src/ui/ChoiceField.vue'
 import FigureTip from '../../src/ui/FigureTip.vue'
+import QrCode from '../../src/ui/QrCode.vue'
 import QuantityField from '../../src/ui/QuantityField.vue'
 import type { Fixtures } from '../support/fixture'
 import { size } from '../engine/build'
@@ -25,6 +26,7 @@ export const fixtures: Fixtures = {
     props: { figure: '5X', band: '4X to 5X', source: 'common practice' },
     shows: '4X to 5X',
   },
+  'QrCode.vue': { component: QrCode, props: { text: 'a', label: 'Code' }, shows: '' },
   'QuantityField.vue': {
     component: QuantityField,
     props: { quantity: size('5X'), dimension: 'diameter', unit: 'in', label: 'Diameter' },

@@ -1,1 +1,8 @@
 export * from './cut'
+export * from './spool'
+export * from './substitute'
+export * from './batch'
+export * from './shed'
+export * from './tieable'
+export { isBetter, pack, scoreOf } from './pack'
+export type { PackItem } from './pack'

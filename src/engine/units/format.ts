@@ -5,6 +5,7 @@ import { FINEST_X, SI_SIZE, THOU_M, xOfDiameter } from './units'
 const DECIMALS: Readonly<Record<Dimension, Readonly<Partial<Record<Unit, number>>>>> = {
   diameter: { in: 4, thou: 1, mm: 3, um: 0 },
   length: { in: 1, ft: 2, mm: 0, cm: 1, m: 3 },
+  'spool-length': { yd: 1, ft: 1, m: 2 },
   force: { lb: 1, kg: 2, N: 1 },
   mass: { mg: 1, g: 3, kg: 2, lb: 1, oz: 1, gr: 1 },
 }
@@ -17,6 +18,7 @@ export const SYMBOL: Readonly<Record<Unit, string>> = {
   mm: 'mm',
   cm: 'cm',
   m: 'm',
+  yd: 'yd',
   um: 'µm',
   thou: 'thou',
   X: 'X',

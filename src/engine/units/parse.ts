@@ -35,6 +35,7 @@ export type Reading =
 export const ACCEPTS: Readonly<Record<Dimension, string>> = {
   diameter: '5X, .006 in, 6 thou or 0.15 mm (from 0.02 to 3 mm)',
   length: `36 in, 7' 6", 7 1/2 ft, 30 cm or 1.2 m (from 1 mm to 60 m)`,
+  'spool-length': '30 yd, 90 ft or 25 m (from 1 cm to 5 km)',
   force: '4 lb, 1.8 kg or 18 N',
   mass: '3 lb, 1.4 kg, 2 g or 30 mg',
 }
@@ -64,6 +65,10 @@ const UNIT_WORDS: Readonly<Record<string, Unit>> = {
   metres: 'm',
   meter: 'm',
   meters: 'm',
+  yd: 'yd',
+  yds: 'yd',
+  yard: 'yd',
+  yards: 'yd',
   um: 'um',
   µm: 'um',
   μm: 'um',
@@ -99,6 +104,7 @@ const UNIT_WORDS: Readonly<Record<string, Unit>> = {
 const BARE_UNITS: Readonly<Record<Dimension, readonly Unit[]>> = {
   diameter: ['in', 'thou', 'mm', 'X'],
   length: ['in', 'ft', 'cm', 'm', 'mm'],
+  'spool-length': ['yd', 'm', 'ft'],
   force: ['lb', 'kg'],
   mass: ['lb', 'kg', 'g', 'mg'],
 }

@@ -7,13 +7,14 @@
  */
 
 /** What a figure measures. A diameter is a length with its own units, limits and habits. */
-export type Dimension = 'diameter' | 'length' | 'force' | 'mass'
+export type Dimension = 'diameter' | 'length' | 'spool-length' | 'force' | 'mass'
 
 export type DiameterUnit = 'in' | 'thou' | 'mm' | 'um' | 'X'
 export type LengthUnit = 'in' | 'ft' | 'ft-in' | 'mm' | 'cm' | 'm'
+export type SpoolLengthUnit = 'yd' | 'ft' | 'm'
 export type ForceUnit = 'lb' | 'kg' | 'N'
 export type MassUnit = 'mg' | 'g' | 'kg' | 'lb' | 'oz' | 'gr'
-export type Unit = DiameterUnit | LengthUnit | ForceUnit | MassUnit
+export type Unit = DiameterUnit | LengthUnit | SpoolLengthUnit | ForceUnit | MassUnit
 
 export const INCH_M = 0.0254
 export const FOOT_M = 0.3048
@@ -27,6 +28,7 @@ export const GRAIN_KG = 64.79891e-6
 export const SI_SIZE: Readonly<Record<Dimension, Readonly<Partial<Record<Unit, number>>>>> = {
   diameter: { in: INCH_M, thou: THOU_M, mm: 1e-3, um: 1e-6 },
   length: { in: INCH_M, ft: FOOT_M, mm: 1e-3, cm: 1e-2, m: 1 },
+  'spool-length': { yd: 3 * FOOT_M, ft: FOOT_M, m: 1 },
   force: { lb: POUND_FORCE_N, kg: STANDARD_GRAVITY_M_S2, N: 1 },
   mass: { mg: 1e-6, g: 1e-3, kg: 1, lb: POUND_KG, oz: POUND_KG / 16, gr: GRAIN_KG },
 }
@@ -61,6 +63,7 @@ interface Range {
 export const ACCEPTED: Readonly<Record<Dimension, Range>> = {
   diameter: { low: 2e-5, high: 3e-3 },
   length: { low: 1e-3, high: 60 },
+  'spool-length': { low: 0.01, high: 5000 },
   force: { low: 0.05, high: 5000 },
   mass: { low: 1e-8, high: 500 },
 }
@@ -69,6 +72,7 @@ export const ACCEPTED: Readonly<Record<Dimension, Range>> = {
 export const USUAL: Readonly<Record<Dimension, Range>> = {
   diameter: { low: 5e-5, high: 1.4e-3 },
   length: { low: 0.025, high: 8 },
+  'spool-length': { low: 0.5, high: 1000 },
   force: { low: 0.4, high: 1000 },
   mass: { low: 1e-7, high: 60 },
 }

@@ -2,6 +2,7 @@ import type { Entry } from '../../stores/entry'
 import type { DiameterUnit, LengthUnit } from '../../engine/units'
 import { formatSi } from '../../engine/units'
 import { PURPOSE_NAMES } from '../../wording'
+import { fileStem } from '../../stores/download'
 
 /** Units to list figures in; `typed` lists each formula in the units it is written in. */
 export interface ListUnits {
@@ -40,13 +41,7 @@ export function windowOf(count: number, scrollTop: number, height: number, rowHe
 }
 
 /** A name that every file system takes. */
-export function fileNameOf(name: string): string {
-  const plain = name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-  return `${plain || 'leader'}.json`
-}
+export const fileNameOf = (name: string): string => `${fileStem(name)}.json`
 
 /** What an import brought, and what was here already. */
 export function importNotice(file: string, added: number, known: number): string {

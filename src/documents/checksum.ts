@@ -1,0 +1,25 @@
+const TABLE = Array.from({ length: 256 }, (_, n) => {
+  let c = n
+  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1
+  return c >>> 0
+})
+
+/** CRC-32 of ISO 3309 and ITU-T V.42, as zip and PNG use it; for damage, not for malice. */
+export function crc32(bytes: Iterable<number>): number {
+  let crc = 0xffffffff
+  for (const byte of bytes) crc = (TABLE[(crc ^ byte) & 255] ?? 0) ^ (crc >>> 8)
+  return (crc ^ 0xffffffff) >>> 0
+}
+
+/** CRC-32 of a text's UTF-16 code units, low byte first. */
+export function crc32OfText(text: string): number {
+  return crc32(codeUnits(text))
+}
+
+function* codeUnits(text: string): Generator<number> {
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i)
+    yield unit & 255
+    yield unit >> 8
+  }
+}

@@ -1,0 +1,65 @@
+/** What one leader does otherwise than another of as many pieces: for substitutes and measured diameters. Pure. */
+import type { Leader } from './leader'
+import { estimateTurnover } from './cast'
+import { jointsOf, profileOf } from './profile'
+import { strengthOf } from './strength'
+
+/** A figure before and after. */
+export interface Change {
+  readonly before: number | null
+  readonly after: number | null
+}
+
+/** What changes about one piece and about the leader it is in. */
+export interface PieceChange {
+  readonly diameter_m: Change
+  /** Diameter kept at the joint above and at the joint below. */
+  readonly stepAbove: Change
+  readonly stepBelow: Change
+  readonly stiffness_N_m2: Change
+  readonly strength_N: Change
+}
+
+export interface LeaderChange {
+  readonly mass_kg: Change
+  readonly weakest_N: Change
+  /** Line speed that turns the fly over, estimated; null where fly or line is missing. */
+  readonly neededSpeed_m_s: Change
+}
+
+const change = <T>(a: T, b: T, of: (side: T) => number | null | undefined): Change => ({
+  before: of(a) ?? null,
+  after: of(b) ?? null,
+})
+
+function figuresOf(leader: Leader) {
+  const profile = profileOf(leader)
+  const turnover = estimateTurnover(leader, profile)
+  return {
+    profile,
+    joints: jointsOf(leader, profile),
+    strength: strengthOf(leader),
+    neededSpeed_m_s: typeof turnover === 'string' ? null : turnover.neededSpeed_m_s.value,
+  }
+}
+
+/** What piece i of `after` does otherwise than the same piece of `before`. */
+export function pieceChange(before: Leader, after: Leader, i: number): PieceChange {
+  const [a, b] = [figuresOf(before), figuresOf(after)]
+  return {
+    diameter_m: change(a, b, (f) => f.profile.segments[i]?.diameter_m),
+    stepAbove: change(a, b, (f) => f.joints[i]?.diameterRatio),
+    stepBelow: change(a, b, (f) => f.joints[i + 1]?.diameterRatio),
+    stiffness_N_m2: change(a, b, (f) => f.profile.segments[i]?.stiffness_N_m2),
+    strength_N: change(a, b, (f) => f.strength.segments[i]?.wet.value),
+  }
+}
+
+export function leaderChange(before: Leader, after: Leader): LeaderChange {
+  const [a, b] = [figuresOf(before), figuresOf(after)]
+  return {
+    mass_kg: change(a, b, (f) => f.profile.mass_kg),
+    weakest_N: change(a, b, (f) => f.strength.weakest.strength.wet.value),
+    neededSpeed_m_s: change(a, b, (f) => f.neededSpeed_m_s),
+  }
+}

@@ -1,0 +1,155 @@
+// @vitest-environment node
+import * as fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { ShedItem } from '../../src/documents'
+import { readBackup, readShedItem, writeBackup, writeCsv, writeShedItem } from '../../src/documents'
+import { beginBatch, EMPTY_SHED, finish, putSpool, setCut } from '../../src/engine/bench'
+import { q, size } from '../engine/build'
+import { shelf, simple } from '../engine/bench/shelf'
+import { SHIPPED } from '../support/formulas'
+
+const shed = () => {
+  const [butt, ...others] = shelf()
+  const full = {
+    ...butt!,
+    readings: [size('.0201 in'), size('.0199 in')],
+    pullTests: [q('21 lb', 'force')],
+    price: 4.5,
+    bought: '2025-03-01',
+    label: 'hard',
+    note: 'by the window',
+  }
+  const orders = [{ formula: 'f', leader: simple, count: 2 }]
+  const on = [full, ...others].reduce(putSpool, EMPTY_SHED)
+  const begun = beginBatch(on, {
+    id: 'b',
+    name: 'Evening',
+    begun: '2026-11-25',
+    orders,
+    spoilage: 0.05,
+  })
+  const cut = [0, 1, 2].reduce(
+    (made, segment) => setCut(made, 'b', { order: 0, copy: 0, segment }, true),
+    begun,
+  )
+  return finish(
+    cut,
+    'b',
+    { order: 0, copy: 0 },
+    { stockId: 's', wallet: 'Boat 1', tied: '2026-11-25' },
+  )
+}
+
+const itemsOf = ({ spools, batches, stock }: ReturnType<typeof shed>): ShedItem[] => [
+  ...spools.map((value) => ({ kind: 'spool', value }) as const),
+  ...batches.map((value) => ({ kind: 'batch', value }) as const),
+  ...stock.map((value) => ({ kind: 'stock', value }) as const),
+]
+
+const formulas = SHIPPED.map(({ file, text }) => ({
+  id: file,
+  savedAt: '2026-11-25T18:00:00.000Z',
+  file: JSON.parse(text) as unknown,
+}))
+const content = {
+  formulas,
+  versions: formulas.slice(0, 2),
+  shed: itemsOf(shed()).map(writeShedItem),
+  settings: { theme: 'dark' },
+}
+const MADE = '2026-11-25T19:00:00.000Z'
+const text = writeBackup(content, MADE)
+
+describe('spools, batches and stock', () => {
+  it.each(itemsOf(shed()).map((item) => [item.kind, item] as const))(
+    '%s reads back as it was',
+    (_, item) => {
+      const json = JSON.parse(JSON.stringify(writeShedItem(item))) as unknown
+      expect(readShedItem(json)).toEqual({ ok: true, item })
+    },
+  )
+
+  it.each([
+    ['no kind', {}, 'kind'],
+    ['a spool without a size', { kind: 'spool', version: 1, id: 'a' }, 'size'],
+    ['one of tomorrow', { ...writeShedItem(itemsOf(shed())[0]!), version: 2 }, 'version'],
+    ['a length without a unit', { ...writeShedItem(itemsOf(shed())[0]!), left: '20' }, 'left'],
+  ])('%s is refused with its path', (_, json, path) => {
+    const read = readShedItem(json)
+    expect(read.ok ? [] : read.problems.map((p) => p.path)).toContain(path)
+  })
+})
+
+describe('a backup', () => {
+  it('reads back whole', () => {
+    const { backup, problems } = readBackup(text)
+    expect(problems).toEqual([])
+    expect(backup?.madeAt).toBe(MADE)
+    expect(backup?.content).toEqual(JSON.parse(JSON.stringify(content)))
+    expect(backup?.items).toEqual(itemsOf(shed()))
+  })
+
+  it('cut off anywhere is refused', () => {
+    for (let end = 0; end < text.trimEnd().length; end += 997)
+      expect(readBackup(text.slice(0, end))).toMatchObject({ backup: null })
+  })
+
+  it('of a newer version is refused by that name', () => {
+    const newer = text.replace('"version": 1,\n "madeAt"', '"version": 2,\n "madeAt"')
+    expect(newer).not.toBe(text)
+    expect(readBackup(newer).problems[0]).toMatchObject({ path: 'version', found: '2' })
+    expect(readBackup(newer).problems[0]?.expected).toContain('a newer Taperwright')
+  })
+
+  it('of 50 MB is read, and beyond that refused', () => {
+    const big = { ...content, settings: { padding: 'x'.repeat(49_000_000) } }
+    expect(readBackup(writeBackup(big, MADE)).problems).toEqual([])
+    const problem = readBackup(' '.repeat(50_000_001)).problems[0]
+    expect(problem).toMatchObject({ path: 'file', found: '51 MB' })
+  })
+
+  it('changed by a single letter is told, and the rest can be had', () => {
+    const changed = text.replace('Boat 1', 'Boat 2')
+    const { backup, problems } = readBackup(changed)
+    expect(problems).toMatchObject([{ path: 'checksum' }])
+    expect(backup?.items).toHaveLength(5)
+  })
+
+  it('keeps a formula that does not read, and says what is wrong with it', () => {
+    const odd = { id: 'x', savedAt: '', file: { format: 'taperwright-leader', version: 99 } }
+    const { backup, problems } = readBackup(writeBackup({ ...content, formulas: [odd] }, MADE))
+    expect(problems[0]?.path).toBe('content.formulas[0].file.version')
+    expect(backup?.content.formulas).toEqual([odd])
+  })
+
+  it('spoiled at random, 1,000 times over, is read or refused and throws nothing', () => {
+    const cut = fc.record({ at: fc.nat(), span: fc.nat(30), put: fc.string({ maxLength: 4 }) })
+    let whole = 0
+    fc.assert(
+      fc.property(cut, ({ at, span, put }) => {
+        const from = at % text.length
+        const { backup, problems } = readBackup(text.slice(0, from) + put + text.slice(from + span))
+        if (problems.length === 0) whole++
+        if (!backup) expect(problems).not.toEqual([])
+        for (const problem of problems) expect(Object.values(problem)).not.toContain('')
+      }),
+      { numRuns: 1000, seed: 21 },
+    )
+    // Only spaces between fields can be lost without notice.
+    expect(whole).toBeLessThan(300)
+  })
+})
+
+describe('a table for spreadsheets', () => {
+  // RFC 4180: lines end in CRLF, a field with a comma or a quote stands in quotes, a quote is doubled.
+  it('follows RFC 4180 and starts no formula', () => {
+    const odd = {
+      ...simple,
+      segments: simple.segments.map((s, i) => (i ? s : { ...s, note: '=1+1, "soft"' })),
+    }
+    const lines = writeCsv(odd).split('\r\n')
+    expect(lines).toHaveLength(5)
+    expect(lines[1]).toContain('" =1+1, ""soft"""')
+    expect(lines[1]?.startsWith('1,butt,Supple nylon,.020 in,0.508,40 in,101.6,')).toBe(true)
+  })
+})

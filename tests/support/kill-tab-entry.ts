@@ -1,0 +1,72 @@
+/** Runs in a page that will be killed: writes formulas without pause and says what has been acknowledged. */
+import type { Storage } from '../../src/storage'
+import { openStorage } from '../../src/storage'
+
+const IDS = ['a', 'b', 'c', 'd', 'e']
+/** Long enough that a half-written text would show. */
+const PIECES = 400
+
+const fileOf = (id: string, n: number) => ({
+  id,
+  n,
+  pieces: Array.from({ length: PIECES }, () => n),
+})
+
+interface Told {
+  readonly id: string
+  readonly n: number
+  readonly is: 'sent' | 'kept'
+}
+
+/** Goes on from what is there until the tab dies. */
+async function writeOn(tell: (told: Told) => void): Promise<void> {
+  const storage = await openStorage()
+  const seen = new Map((await storage.list()).map((f) => [f.id, f]))
+  for (let i = 0; ; i++) {
+    const id = IDS[i % IDS.length] ?? 'a'
+    const before = seen.get(id)
+    const n = (before ? numberIn(before.file) : 0) + 1
+    tell({ id, n, is: 'sent' })
+    const formula = { id, savedAt: new Date().toISOString(), file: fileOf(id, n) }
+    const put = await storage.put({ ...formula, basedOn: before?.revision })
+    if (!put.ok) throw new Error(`${id} was changed by nobody else`)
+    seen.set(id, { ...formula, revision: put.revision })
+    tell({ id, n, is: 'kept' })
+    await alsoInTheShed(storage, i)
+  }
+}
+
+/** Two items in one write: both of them are there, or neither. */
+async function alsoInTheShed(storage: Storage, i: number): Promise<void> {
+  if (i % 3 !== 0) return
+  const kept = await storage.listShed()
+  const revision = (id: string) => kept.find((item) => item.id === id)?.revision
+  const n = kept.length > 0 ? numberIn(kept[0]?.file) + 1 : 1
+  const changes = ['batch', 'spool'].map((id) => ({
+    id,
+    file: fileOf(id, n),
+    basedOn: revision(id),
+  }))
+  await storage.changeShed(changes, '')
+}
+
+const numberIn = (file: unknown) => (file as { n: number }).n
+
+function isWhole(file: unknown): boolean {
+  const { n, pieces } = file as { n: number; pieces: number[] }
+  return pieces.length === PIECES && pieces.every((piece) => piece === n)
+}
+
+/** What is there after a death. */
+async function look() {
+  const storage = await openStorage()
+  const [formulas, shed] = [await storage.list(), await storage.listShed()]
+  await storage.close()
+  return {
+    numbers: Object.fromEntries(formulas.map(({ id, file }) => [id, numberIn(file)])),
+    isWhole: [...formulas, ...shed].every(({ file }) => isWhole(file)),
+    isTogether: new Set(shed.map(({ file }) => numberIn(file))).size <= 1 && shed.length !== 1,
+  }
+}
+
+Object.assign(window, { writeOn, look })
