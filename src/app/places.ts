@@ -35,7 +35,7 @@ export const PLACES = {
     view: defineAsyncComponent(async () => (await import('../features/sheets')).SheetsView),
   },
   water: {
-    name: 'On the water',
+    name: 'Water',
     view: defineAsyncComponent(async () => (await import('../features/water')).WaterView),
   },
   class: {

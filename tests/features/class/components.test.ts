@@ -3,10 +3,22 @@ import type { Component } from 'vue'
 import type { VueWrapper } from '@vue/test-utils'
 import { flushPromises, mount } from '@vue/test-utils'
 import { createPinia } from 'pinia'
+import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonRun from '../../../src/features/class/LessonRun.vue'
 import OneChange from '../../../src/features/class/OneChange.vue'
 import SideBySide from '../../../src/features/class/SideBySide.vue'
-import { nearest, outwardFrom, pointsOver } from '../../../src/features/class/exploration'
+import {
+  bandCurves,
+  casesOver,
+  likelyCases,
+  nearest,
+  outwardFrom,
+  pointsOver,
+  sampledPoints,
+} from '../../../src/features/class/exploration'
+import { EMPTY_LESSON } from '../../../src/features/class/lessonDraft'
+import { writeLessonText } from '../../../src/documents/lesson'
+import { useLessons } from '../../../src/stores/lessons'
 import { LESSON_STEPS, outcomeText, stepFrom } from '../../../src/features/class/lessonSteps'
 import { spanOf } from '../../../src/engine/explore'
 import { useClassroom } from '../../../src/stores/classroom'
@@ -21,6 +33,8 @@ import { fixtures } from './fixtures'
 vi.mock('vue-chartjs', () => ({
   Scatter: { name: 'ScatterStub', props: ['data', 'options'], template: '<i></i>' },
 }))
+
+const { lesson } = (fixtures['LessonRun.vue']!.props as { entry: { lesson: never } }).entry
 
 const standing: VueWrapper[] = []
 afterEach(() => {
@@ -94,12 +108,12 @@ describe('one thing at a time', () => {
   it('flies the whole range, and shows a flown cast as soon as the slider stands on it', async () => {
     const { wrapper, asked } = await standClass(OneChange)
     await vi.waitFor(() => expect(wrapper.text()).toContain('All 33 casts'), SOON)
-    expect(asked()).toHaveLength(33)
+    expect(asked().filter(({ kind }) => kind === 'flight')).toHaveLength(33)
     const figure = () => wrapper.get('.slide strong').text()
     expect(figure()).toBe('26 in')
     await wrapper.get('.slide input').setValue('32')
     expect(figure()).toBe('94.5 in')
-    expect(asked()).toHaveLength(33)
+    expect(asked().filter(({ kind }) => kind === 'flight')).toHaveLength(33)
     const curves = wrapper.findAllComponents({ name: 'ScatterStub' })
     expect(curves).toHaveLength(4)
     const { datasets } = curves[1]?.props('data') as { datasets: { data: { y: number }[] }[] }
@@ -145,7 +159,6 @@ describe('the points of a range', () => {
 
 describe('a lesson', () => {
   const { props } = fixtures['LessonRun.vue']!
-  const lesson = (props as { entry: { lesson: never } }).entry.lesson
 
   it('is gone through by keys, once a prediction is made', async () => {
     const { wrapper } = await standClass(LessonRun, props)
@@ -200,6 +213,112 @@ describe('a lesson', () => {
   it('tells a wrong prediction from a right one', () => {
     expect(outcomeText(lesson, 0)).toMatch(/^Predicted: Softer.* The cast shows: Harder\.$/)
     expect(outcomeText(lesson, undefined)).toBe('The cast shows: Harder.')
+  })
+})
+
+describe('over two quantities', () => {
+  it('flies a grid and says how much of it turns over', async () => {
+    const { wrapper, asked } = await standClass(OneChange)
+    await wrapper.findAll('.map select')[0]?.setValue('line-speed')
+    await vi.waitFor(() => expect(wrapper.find('.map .spoken').exists()).toBe(true), SOON)
+    await vi.waitFor(() => expect(wrapper.find('.map [role="status"]').exists()).toBe(false), {
+      timeout: 55_000,
+    })
+    const cases = asked().flatMap((job) => (job.kind === 'extensions' ? job.inputs : []))
+    expect(cases.filter((one) => one.cast.lineSpeed_m_s < 4.1).length).toBeGreaterThanOrEqual(15)
+    const [, straight = '0'] =
+      /(\d+) % of this range turns over straight/.exec(wrapper.text()) ?? []
+    // Slow casts fall short and fast ones do not, so it is some of the range and not all.
+    expect(Number(straight)).toBeGreaterThan(20)
+    expect(Number(straight)).toBeLessThan(95)
+    expect(wrapper.find('.map path.straight').attributes('d')).toMatch(/^M[\d.,LMZ]+$/)
+  })
+
+  it('keeps the order of a grid: across first, then up', () => {
+    const posed = { leader: soundLeader(), choices: {} }
+    const cases = casesOver(
+      posed,
+      [{ id: 'line-speed' }, { id: 'wind' }],
+      [
+        [8, 9],
+        [-1, 1],
+      ],
+    )
+    expect(cases.map((one) => [one.cast.lineSpeed_m_s, one.wind_m_s])).toEqual([
+      [8, -1],
+      [9, -1],
+      [8, 1],
+      [9, 1],
+    ])
+  })
+
+  it('bands lie about the middle of what was sampled, for values that are known whole', () => {
+    const posed = { leader: soundLeader(), choices: {} }
+    const points = pointsOver(posed, { id: 'wind' }, spanOf(posed, { id: 'wind' })!)
+    const sampled = sampledPoints(points)
+    expect(sampled[0]).toBe(points[0])
+    expect(sampled.at(-1)).toBe(points.at(-1))
+    const perValue = likelyCases(sampled).length / sampled.length
+    const known = Array.from({ length: perValue * 2 + 3 }, (_, i) => (i % perValue) / perValue)
+    const [low, high] = bandCurves(sampled, known, 1)
+    expect(low?.points).toHaveLength(2)
+    expect(low?.points[0]?.y).toBeCloseTo(0.1, 6)
+    expect(high?.points[0]?.y).toBeCloseTo(0.85, 6)
+    expect(bandCurves(sampled, [], 1)).toEqual([])
+  })
+})
+
+describe('a lesson of one’s own', () => {
+  const write = async (wrapper: VueWrapper, name: string, text: string) => {
+    const label = wrapper.findAll('label').find((one) => one.text().startsWith(name))
+    await label?.get('input, textarea').setValue(text)
+  }
+
+  it('is written, kept under an id, read back, taken out and put back', async () => {
+    const { wrapper } = await standClass(LessonEditor, { lesson: EMPTY_LESSON })
+    await write(wrapper, 'Title', 'Short and stout')
+    await write(wrapper, 'What may be predicted', 'Yes\n\nNo\nMaybe')
+    await wrapper.get('form').trigger('submit')
+    const [[written]] = (wrapper.emitted('save') ?? [[]]) as [[typeof EMPTY_LESSON]]
+    expect(written).toMatchObject({ title: 'Short and stout', predictions: ['Yes', 'No', 'Maybe'] })
+    expect(written.leaders.map(({ formula }) => formula)).toEqual([
+      'saturday-class-even-taper',
+      'saturday-class-level-line',
+    ])
+    const lessons = useLessons(createPinia())
+    const shipped = lessons.entries.length
+    const id = lessons.keep(written)
+    expect(lessons.byId(id)).toEqual({ id, lesson: written, isOwn: true })
+    lessons.keep({ ...written, title: 'Stouter' }, id)
+    expect(lessons.entries).toHaveLength(shipped + 1)
+    const back = lessons.remove(id)
+    expect(lessons.byId(id)).toBeUndefined()
+    back()
+    expect(lessons.byId(id)?.lesson.title).toBe('Stouter')
+    expect(lessons.importText('no lesson')).toMatchObject({ ok: false })
+    expect(lessons.importText(writeLessonText(written)).ok).toBe(true)
+    expect(lessons.entries).toHaveLength(shipped + 2)
+  })
+
+  it('that is copied keeps its leaders with their fly and change', async () => {
+    const { wrapper } = await standClass(LessonEditor, { lesson })
+    await write(wrapper, 'Title', 'My worn tippet')
+    await wrapper.get('form').trigger('submit')
+    const [[written]] = (wrapper.emitted('save') ?? [[]]) as [[typeof EMPTY_LESSON]]
+    const posed = useLessons(createPinia()).posedOf(written)
+    expect(posed.map((one) => one?.leader.tip.fly?.fly)).toEqual([
+      { style: 'parachute', hook: 14 },
+      { style: 'parachute', hook: 14 },
+    ])
+    expect(posed[1]?.leader.segments.at(-1)?.length.si).toBeCloseTo(0.152, 2)
+  })
+
+  it('says what is wrong with it, and keeps nothing', async () => {
+    const { wrapper } = await standClass(LessonEditor, { lesson: EMPTY_LESSON })
+    await write(wrapper, 'What may be predicted', ' ')
+    await wrapper.get('form').trigger('submit')
+    expect(wrapper.get('[role="alert"]').text()).toContain('predictions')
+    expect(wrapper.emitted('save')).toBeUndefined()
   })
 })
 
