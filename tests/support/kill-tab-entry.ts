@@ -19,19 +19,20 @@ interface Told {
 }
 
 /** Goes on from what is there until the tab dies. */
-async function writeOn(tell: (told: Told) => void): Promise<void> {
+async function writeOn(tell: (told: Told) => Promise<void>): Promise<void> {
   const storage = await openStorage()
   const seen = new Map((await storage.list()).map((f) => [f.id, f]))
   for (let i = 0; ; i++) {
     const id = IDS[i % IDS.length] ?? 'a'
     const before = seen.get(id)
     const n = (before ? numberIn(before.file) : 0) + 1
-    tell({ id, n, is: 'sent' })
+    // Heard before it is written, so that nothing can be there that was not announced.
+    await tell({ id, n, is: 'sent' })
     const formula = { id, savedAt: new Date().toISOString(), file: fileOf(id, n) }
     const put = await storage.put({ ...formula, basedOn: before?.revision })
     if (!put.ok) throw new Error(`${id} was changed by nobody else`)
     seen.set(id, { ...formula, revision: put.revision })
-    tell({ id, n, is: 'kept' })
+    void tell({ id, n, is: 'kept' })
     await alsoInTheShed(storage, i)
   }
 }
