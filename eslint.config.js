@@ -82,7 +82,7 @@ export default defineConfig(
     languageOptions: { globals: nodeGlobals },
   },
   {
-    files: ['tools/service-worker.js'],
+    files: ['src/offline/service-worker.js'],
     languageOptions: {
       globals: { self: 'readonly', caches: 'readonly', fetch: 'readonly', Request: 'readonly' },
     },

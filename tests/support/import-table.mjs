@@ -105,6 +105,10 @@ export const table = {
     may: ['app', 'stores', 'storage', 'worker', 'styles'],
     why: 'main only wires the shell to its surroundings',
   },
+  offline: {
+    may: [],
+    why: 'it is part of the build: it makes the page work without a network and knows nothing of what is in it',
+  },
   env: { may: [], why: 'declarations for tools only' },
 }
 

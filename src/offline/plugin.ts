@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url'
 import type { Plugin, Rolldown } from 'vite'
 
 const WORKER = fileURLToPath(new URL('./service-worker.js', import.meta.url))
-const PUBLIC = fileURLToPath(new URL('../public/', import.meta.url))
+const PUBLIC = fileURLToPath(new URL('../../public/', import.meta.url))
 
 /** No script, style or connection from elsewhere, and none written into the page. Pictures may be made here. */
 const POLICY = [
