@@ -50,13 +50,15 @@ function valuesAt({ flight }: Shown['flown'], id: AlongId, i: number): readonly 
 const HELD = 0.97
 const EVERY = 6
 
-/** The highest value that an axis shows through the whole of the casts, so that it stands still while they play. */
+/** The highest value that an axis shows while the casts are in the air, so that it stands still while they play. */
 export function topOf(flights: readonly Shown[], id: AlongId): number {
-  const values = flights.flatMap(({ flown }) =>
-    flown.flight.frames.flatMap((_, i) =>
-      i % EVERY === 0 ? valuesAt(flown, id, i).slice(flown.buttNode) : [],
-    ),
-  )
+  const values = flights.flatMap(({ flown }) => {
+    const { frames, touchTime_s } = flown.flight
+    const isInAir = (time_s: number) => touchTime_s === null || time_s < touchTime_s
+    return frames.flatMap(({ time_s }, i) =>
+      i % EVERY === 0 && isInAir(time_s) ? valuesAt(flown, id, i).slice(flown.buttNode) : [],
+    )
+  })
   const sorted = values.toSorted((a, b) => a - b)
   return sorted[Math.floor(HELD * (sorted.length - 1))] ?? 1
 }
