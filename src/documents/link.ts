@@ -33,8 +33,13 @@ export type LinkResult =
     }
   | { readonly ok: false; readonly problems: readonly Problem[] }
 
-export async function writeLink(leaders: readonly Leader[], { deflate }: Deflate): Promise<string> {
-  const packed = packJson(leaders.map(bare))
+export function writeLink(leaders: readonly Leader[], deflate: Deflate): Promise<string> {
+  return packCode(leaders.map(bare), deflate)
+}
+
+/** Any JSON value as the code of a link. */
+export async function packCode(value: unknown, { deflate }: Deflate): Promise<string> {
+  const packed = packJson(value)
   const deflated = await deflate(packed)
   const isShorter = deflated.length < packed.length
   const body = isShorter ? deflated : packed
@@ -57,12 +62,23 @@ export function forLabel(leader: Leader): Leader {
 }
 
 /** Reads a code; never throws, and tells what is wrong with what cannot be read. */
-export async function readLink(code: string, { inflate }: Deflate): Promise<LinkResult> {
+export async function readLink(code: string, deflate: Deflate): Promise<LinkResult> {
+  const unpacked = await unpackCode(code, deflate)
+  return 'problem' in unpacked
+    ? { ok: false, problems: [unpacked.problem] }
+    : readValues(unpacked.value)
+}
+
+/** The value in a code, or what is wrong with the code; never throws. */
+export async function unpackCode(
+  code: string,
+  { inflate }: Deflate,
+): Promise<{ readonly value: unknown } | { readonly problem: Problem }> {
   try {
-    return readValues(unpackJson(await bodyOf(code, inflate)))
+    return { value: unpackJson(await bodyOf(code, inflate)) }
   } catch (error) {
-    const said = error instanceof PackedError
-    return refuse('link', said ? error.message : 'it is damaged', WHOLE)
+    const found = error instanceof PackedError ? error.message : 'it is damaged'
+    return { problem: { path: 'link', found, expected: WHOLE } }
   }
 }
 

@@ -6,6 +6,9 @@ import {
   writeLesson,
   writeLessonText,
 } from '../../src/documents/lesson'
+import { readLessonLink, writeLessonLink } from '../../src/documents/lessonLink'
+import { writeLink } from '../../src/documents'
+import { pageDeflate } from '../../src/stores/deflate'
 import { poseLesson } from '../../src/documents/lessonLeaders'
 import { bearsOut } from '../../src/engine/explore'
 import { diameter_m } from '../../src/engine/leader'
@@ -76,6 +79,26 @@ describe('a lesson file', () => {
 
   it('that is no JSON is refused in words', () => {
     expect(readLessonText('hello')).toMatchObject({ ok: false, problems: [{ path: 'file' }] })
+  })
+})
+
+describe('a lesson as a link', () => {
+  const roughly = (text: string) => readLessonLink(text, pageDeflate)
+
+  it('comes back as it was', async () => {
+    const lesson = read(files[5])
+    const code = await writeLessonLink(lesson, pageDeflate)
+    expect(await roughly(code)).toEqual({ ok: true, lesson })
+    expect(code.length).toBeLessThan(4000)
+  })
+
+  it('cut short, changed or foreign is refused in words', async () => {
+    const code = await writeLessonLink(read(file), pageDeflate)
+    const swapped = code.slice(0, 40) + (code[40] === 'A' ? 'B' : 'A') + code.slice(41)
+    for (const wrong of ['', 'hello', code.slice(0, -9), swapped])
+      expect(await roughly(wrong)).toMatchObject({ ok: false, problems: [{ path: 'link' }] })
+    const formula = await writeLink([soundLeader()], pageDeflate)
+    expect((await roughly(formula)).ok).toBe(false)
   })
 })
 

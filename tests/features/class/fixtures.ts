@@ -1,4 +1,5 @@
 import ExploreMap from '../../../src/features/class/ExploreMap.vue'
+import LessonArrival from '../../../src/features/class/LessonArrival.vue'
 import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonList from '../../../src/features/class/LessonList.vue'
 import LessonRun from '../../../src/features/class/LessonRun.vue'
@@ -28,6 +29,11 @@ export const fixtures: Fixtures = {
       yName: 'Length of the tippet',
     },
     shows: '22 % of this range turns over straight, 56 % at least lazily.',
+  },
+  'LessonArrival.vue': {
+    component: LessonArrival,
+    props: { code: 'AQ' },
+    shows: 'This link cannot be read, and nothing was changed.',
   },
   'LessonEditor.vue': {
     component: LessonEditor,
