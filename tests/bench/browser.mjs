@@ -266,6 +266,90 @@ async function timeStarts(browser, url) {
   return times
 }
 
+// ── (d) A drag, and the cast that follows it ──
+
+const MOVES = 40
+
+/** When the simulated verdict last came to stand on the page. */
+function watchVerdict() {
+  const look = () => {
+    const isSimulated = document.querySelector('.band')?.textContent.includes('Turnover, simulated')
+    if (!isSimulated) window.simulatedAt = undefined
+    else window.simulatedAt ??= performance.now()
+    requestAnimationFrame(look)
+  }
+  look()
+}
+
+/** Processor time (ms) of the longest task while a diameter is dragged, and the wait for the cast after it. */
+async function timeDrag(browser, url) {
+  const page = await browser.newPage({ viewport: VIEWPORT })
+  await page.goto(url)
+  await page.getByText('Turnover, simulated').waitFor()
+  await page.waitForTimeout(3000)
+  await page.evaluate(watchVerdict)
+  const handle = page.getByRole('slider', { name: 'Diameter of piece 5, in the drawing' })
+  const box = await handle.boundingBox()
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+  const waits = []
+  await browser.startTracing(page, { categories: TIMELINE })
+  for (let drag = 0; drag < 5; drag++) {
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    for (let k = 1; k <= MOVES; k++) {
+      await page.mouse.move(x, y - 8 * Math.sin((k * (drag + 1)) / 9))
+      await page.waitForTimeout(FRAME_MS)
+    }
+    const moved = await page.evaluate(() => {
+      window.simulatedAt = undefined
+      return performance.now()
+    })
+    const arrived = await page.waitForFunction(() => window.simulatedAt)
+    waits.push((await arrived.jsonValue()) - moved)
+    await page.mouse.up()
+  }
+  const events = mainThread(await browser.stopTracing())
+  await page.close()
+  const tasks = events
+    .filter(({ name }) => name === 'RunTask')
+    .map(({ dur = 0, tdur = dur }) => tdur / 1e3)
+  return { longest: Math.max(...tasks), wait: quantile(waits, 0.5) }
+}
+
+// ── (e) A range of casts ──
+
+/** How long the curve of a quantity takes to fill, and a drag to show its cast, ms. */
+async function timeRange(browser, url) {
+  const page = await browser.newPage({ viewport: VIEWPORT })
+  await page.goto(`${url}#class/change`)
+  const choose = page.getByLabel('What is changed')
+  await page.getByText('All 33 casts').waitFor()
+  const fills = []
+  for (const id of ['fly-drag', 'line-speed', 'butt-share']) {
+    const began = performance.now()
+    await choose.selectOption(id)
+    await page.getByText('All 33 casts').waitFor()
+    fills.push(performance.now() - began)
+  }
+  const slider = page.locator('.slide input')
+  const shows = []
+  for (const at of ['3', '30', '12', '25', '8']) {
+    shows.push(
+      await slider.evaluate(async (input, value) => {
+        const picture = () => document.querySelector('.scene .leader').getAttribute('points')
+        const before = picture()
+        const began = performance.now()
+        input.value = value
+        input.dispatchEvent(new Event('input', { bubbles: true }))
+        while (picture() === before) await new Promise((resolve) => setTimeout(resolve))
+        return performance.now() - began
+      }, at),
+    )
+  }
+  await page.close()
+  return { fill: quantile(fills, 0.5), show: Math.max(...shows) }
+}
+
 // ── The table ──
 
 const rows = []
@@ -300,6 +384,12 @@ try {
   const starts = await timeStarts(browser, url)
   row('first visit to a field that takes the focus, median', quantile(starts, 0.5), 1000, 'ms')
   row('first visit to a field that takes the focus, worst', Math.max(...starts), 1000, 'ms')
+  const drag = await timeDrag(browser, url)
+  row('a diameter dragged, longest task', drag.longest, 32, 'ms')
+  row('the simulated cast after the last move, median', drag.wait, 100, 'ms')
+  const range = await timeRange(browser, url)
+  row('the casts of a range, 33 of them', range.fill, 3000, 'ms')
+  row('a drag through a flown range, worst', range.show, 100, 'ms')
 } finally {
   await browser.close()
   await server.close()
