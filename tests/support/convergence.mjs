@@ -1,5 +1,6 @@
 // node tests/support/convergence.mjs: makes src/features/model/convergence.json anew (a quarter of an hour).
-// With --keep-reference only the meshes on offer are flown again (two minutes).
+// With --keep-reference only the meshes on offer are flown again (two minutes): right where nothing but those meshes
+// has changed. With --rows=4,5 only those rows, reference and all: right where only their formulas have.
 import { readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { runnerImport } from 'vite'
@@ -12,13 +13,21 @@ const { module } = await runnerImport(at('./convergence-table.ts'), {
   logLevel: 'error',
 })
 const table = at('../../src/features/model/convergence.json')
-const known = process.argv.includes('--keep-reference')
-  ? JSON.parse(readFileSync(table, 'utf8')).rows.map((row) => row.reference)
-  : []
+const keepsReference = process.argv.includes('--keep-reference')
+const only = process.argv
+  .find((word) => word.startsWith('--rows='))
+  ?.slice('--rows='.length)
+  .split(',')
+  .map(Number)
+const known = keepsReference || only ? JSON.parse(readFileSync(table, 'utf8')).rows : []
 const rows = []
 for (const [i, varied] of module.VARIED.entries()) {
+  if (only && !only.includes(i)) {
+    rows.push(known[i])
+    continue
+  }
   const begun = Date.now()
-  rows.push(module.convergenceRow(varied, known[i]))
+  rows.push(module.convergenceRow(varied, keepsReference ? known[i].reference : undefined))
   console.log(`${varied.file} ${varied.caster}: ${((Date.now() - begun) / 1000).toFixed(1)} s`)
 }
 writeFileSync(table, `${JSON.stringify({ rows }, null, 2)}\n`)

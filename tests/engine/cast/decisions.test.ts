@@ -24,7 +24,7 @@ const at = (input: CastCase, lineSpeed_m_s: number): CastCase => ({
 })
 
 describe('a flight that stops as soon as it is decided', () => {
-  // Own trial, too long for here: the shipped leaders with every shipped fly, six speeds about each edge.
+  // With every shipped fly it takes minutes: tests/support/decisions.mjs.
   it.each(CASES)('says what the whole flight says: %s', (_, input) => {
     const edge = leastLineSpeed(input, { tolerance_m_s: 0.3 }) ?? 20
     let [spent, whole] = [0, 0]
@@ -37,6 +37,22 @@ describe('a flight that stops as soon as it is decided', () => {
       whole += flown.steps
     }
     expect(spent).toBeLessThan(whole)
+  })
+
+  // The line lies on the water; the fly swings upright over it, its chord greatest while still behind.
+  it('takes no chord that shrinks as the fly comes ahead for one on the way to its peak', () => {
+    const { text } = SHIPPED.find(({ file }) => file === 'ash-tarn-sinking-4ft-2x.json')!
+    const leader = leaderOf(text)
+    const { fly } = leaderOf(
+      SHIPPED.find(({ file }) => file === 'lower-sallow-hopper-8ft-2x.json')!.text,
+    ).tip
+    const input = caseOf({ ...leader, tip: { ...leader.tip, fly: fly! } }, { mesh: 'coarse' })
+    if (typeof input === 'string') throw new Error(input)
+    const cast = at(input, 7.201)
+    const flown = runCast(cast)
+    expect(flown.events.straight_s).not.toBeNull()
+    expect(flown.extension).toBeLessThan(TARGET)
+    expect(runCast(cast, { decide: TARGET }).isReached).toBe(false)
   })
 })
 
