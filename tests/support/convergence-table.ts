@@ -14,7 +14,11 @@ export const VARIED: readonly {
   { file: 'lower-sallow-hopper-8ft-2x', caster: 'learner' },
   { file: 'lower-sallow-hopper-8ft-2x', caster: 'strong' },
   { file: 'upper-sallow-glides-420cm-7x', caster: 'ordinary' },
-  { file: 'saturday-class-level-line', caster: 'strong' },
+  {
+    file: 'saturday-class-level-line',
+    caster: 'learner',
+    choices: { cast: { lineSpeed_m_s: 13 } },
+  },
   { file: 'saturday-class-reversed', caster: 'ordinary' },
   { file: 'middle-sallow-nymph-9ft-5x', caster: 'ordinary' },
   { file: 'lower-sallow-big-streamer-7ft-bite', caster: 'ordinary' },
