@@ -179,6 +179,9 @@ test.describe('the cast', () => {
     await expect.poll(() => pixels(page, 'Energy along time')).not.toBe(before)
     await page.keyboard.press('Home')
     await expect.poll(() => pixels(page, 'Energy along time')).toBe(before)
+    const download = page.waitForEvent('download')
+    await button(page, 'PNG of Energy along time').click()
+    expect((await download).suggestedFilename()).toBe('energy-along-time.png')
   })
 
   test('says which change helps most, and can be stopped while it works', async ({ page }) => {
