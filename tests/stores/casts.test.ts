@@ -23,11 +23,18 @@ afterEach(async () => {
 })
 
 /** Stores whose casts are flown in this process; without bands, which take their time, unless asked for. */
+/** What a test leaves under way would slow the next ones down, since all fly in this one thread. */
+const pools: { close: () => void }[] = []
+afterEach(() => {
+  for (const pool of pools.splice(0)) pool.close()
+})
+
 function casting(ways: Ways = { silent: ['band'] }) {
   const pinia = createPinia()
   const stores = storesOf(pinia)
   const casts = useCasts(pinia)
   const { pool, asked } = inProcessPool(ways)
+  pools.push(pool)
   return { ...stores, casts, pool, asked, begin: () => casts.start(pool) }
 }
 

@@ -66,7 +66,7 @@ class InProcessWorker extends PuppetWorker {
     if (given instanceof Error) return this.say({ type: 'failed', id, message: given.message })
     if (given) return this.say({ type: 'done', id, result: given })
     const steps = stepsOf(job)
-    while (!this.#cancelled.has(id)) {
+    while (!this.#cancelled.has(id) && !this.terminated) {
       const step = steps.next()
       if (step.done) return this.say({ type: 'done', id, result: step.value })
       if (step.value) this.say({ type: 'progress', id, progress: step.value })
