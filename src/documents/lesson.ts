@@ -9,6 +9,7 @@ import { FLY_STYLES, formatHook, parseDesignation, parseHook } from '../engine/t
 import { numberBetween, oneOf, record, text } from './fields'
 import { problemOf, shown } from './problem'
 import { readFormula } from './read'
+import { lineSpeed, loopHeight } from './schema'
 import { writeFormula } from './write'
 
 const LESSON_FORMAT = 'taperwright-lesson'
@@ -103,8 +104,8 @@ const LEADER = record(
 
 const CAST = record(
   {
-    lineSpeed_m_s: v.optional(numberBetween(3, 40, 'line speed in m/s')),
-    loopHeight_m: v.optional(numberBetween(0.2, 3, 'height of the loop in m')),
+    lineSpeed_m_s: v.optional(lineSpeed),
+    loopHeight_m: v.optional(loopHeight),
     wind_m_s: v.optional(numberBetween(-12, 12, 'wind in m/s, head wind negative')),
     lineOut_m: v.optional(numberBetween(5, 20, 'line out in m')),
     launchAngle_deg: v.optional(numberBetween(-10, 30, 'launch, degrees upward')),

@@ -11,6 +11,7 @@ import {
   SHAPE_PARTS,
   parseDesignation,
   parseHook,
+  THROWN,
 } from '../engine/tackle'
 import {
   ATTACHMENT_KINDS,
@@ -136,10 +137,14 @@ const designation = v.pipe(
   v.description(DESIGNATION),
 )
 
+const { lineSpeed_m_s: SPEED, loopHeight_m: LOOP } = THROWN
+export const lineSpeed = numberBetween(SPEED.low, SPEED.high, 'line speed in m/s')
+export const loopHeight = numberBetween(LOOP.low, LOOP.high, 'height of the loop in m')
+
 const OWN_CAST = record(
   {
-    lineSpeed_m_s: numberBetween(3, 40, 'line speed in m/s'),
-    loopHeight_m: numberBetween(0.2, 3, 'height of the loop in m'),
+    lineSpeed_m_s: lineSpeed,
+    loopHeight_m: loopHeight,
   },
   'your cast as measured, such as { "lineSpeed_m_s": 11, "loopHeight_m": 1 }',
 )

@@ -2,12 +2,14 @@ import type { CastChoices } from '../engine/cast'
 import type { Leader } from '../engine/leader'
 import { STANDARD_CAST, STANDARD_SETTINGS } from '../engine/cast'
 import { casterOf } from '../engine/leader'
-import { flyFigures } from '../engine/tackle'
+import { flyFigures, THROWN } from '../engine/tackle'
+
+const { lineSpeed_m_s: SPEED, loopHeight_m: LOOP } = THROWN
 
 /** What a person can set about a cast: name of the field, what it is called, its unit, bounds and step. */
 export const CAST_FIELDS = [
-  ['lineSpeed_m_s', 'Line speed', 'm/s', 3, 40, 0.5],
-  ['loopHeight_m', 'Loop height', 'm', 0.2, 3, 0.1],
+  ['lineSpeed_m_s', 'Line speed', 'm/s', SPEED.low, SPEED.high, 0.5],
+  ['loopHeight_m', 'Loop height', 'm', LOOP.low, LOOP.high, 0.1],
   ['wind_m_s', 'Wind (head wind negative)', 'm/s', -12, 12, 0.5],
   ['lineOut_m', 'Line out', 'm', 5, 20, 0.5],
   ['tipHeight_m', 'Rod tip above water', 'm', 0.5, 5, 0.1],

@@ -1,13 +1,13 @@
 import type { Shown } from './shown'
 import { landingOf } from './scene'
-import { presentationOf, UNROLLED, verdictOf } from '../engine/cast'
+import { presentationOf, unrolledExtension, verdictOf } from '../engine/cast'
 
 /** A flight in one sentence, for those who do not watch it. */
 export function flightSentence(flight: Shown): string {
   const { leader, input, flown } = flight
-  const { unrolledFraction, timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
+  const { timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
   // As the verdict on the bench has it: a chord counts once most of the leader has unrolled.
-  const extension = unrolledFraction >= UNROLLED ? flown.flight.extension : 0
+  const extension = unrolledExtension(flown.flight)
   const manner = presentationOf(input, flySpeedAtTurn_m_s)
   const landing = landingOf(flight)
   const landed = landing ? `, ${LANDINGS[landing]}` : ''

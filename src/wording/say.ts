@@ -1,4 +1,5 @@
 import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
+import { THROWN } from '../engine/tackle'
 import { formatSi, trimZeros } from '../engine/units'
 
 /** The units in which figures are spoken. */
@@ -37,7 +38,7 @@ export function sayIn(units: SpokenUnits): Say {
 }
 
 /** Beyond what any arm throws a figure is only a way of saying no. */
-export const FASTEST_SAID = 40
+export const FASTEST_SAID = THROWN.lineSpeed_m_s.high
 
 export function speedText(m_s: number): string {
   return m_s > FASTEST_SAID ? `more than ${FASTEST_SAID} m/s` : `${trimZeros(m_s.toFixed(1))} m/s`

@@ -10,7 +10,7 @@ import {
   sensitivitySteps,
   startingSpeed,
   turnsOver,
-  UNROLLED,
+  unrolledExtension,
 } from '../engine/cast'
 import { applyEdit } from '../engine/leader'
 
@@ -56,7 +56,7 @@ function* verdictSteps({
   searchMesh,
 }: Job & { kind: 'verdict' }): Steps<ResultOf<Job & { kind: 'verdict' }>> {
   const flight = runCast(input, { stopWhenStraight: true })
-  const extension = flight.unrolledFraction >= UNROLLED ? flight.extension : 0
+  const extension = unrolledExtension(flight)
   const { status, flySpeedAtTurn_m_s } = flight
   const so_far = { status, extension, flySpeedAtTurn_m_s, leastSpeed_m_s: null }
   yield { done: 0.2, partial: so_far }

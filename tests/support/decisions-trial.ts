@@ -1,7 +1,13 @@
 /** Whether flights that stop once they are decided say what whole flights say: every shipped leader with every shipped fly. */
 import type { CastCase, MeshName } from '../../src/engine/cast'
-import { STRAIGHT_EXTENSION, caseOf, leastLineSpeed, runCast } from '../../src/engine/cast'
-import { UNROLLED } from '../../src/engine/cast/runCast'
+import {
+  STRAIGHT_EXTENSION,
+  caseOf,
+  leastLineSpeed,
+  runCast,
+  unrolledExtension,
+} from '../../src/engine/cast'
+import {} from '../../src/engine/cast/runCast'
 import { SHIPPED, leaderOf } from './formulas'
 
 /** Of the least line speed. */
@@ -44,7 +50,7 @@ function verdictAt(input: CastCase, lineSpeed_m_s: number) {
   return {
     lineSpeed_m_s,
     decided: quick.isReached,
-    whole: whole.extension >= STRAIGHT_EXTENSION && whole.unrolledFraction >= UNROLLED,
+    whole: unrolledExtension(whole) >= STRAIGHT_EXTENSION,
     extension: whole.extension,
     decidedSteps: quick.steps,
     wholeSteps: whole.steps,

@@ -1,13 +1,13 @@
 import type { CastCase } from './castCase'
 import type { FlightResult } from './runCast'
+import { THROWN } from '../tackle'
 import { isBraked } from './chain'
 import { startingSpeed } from './guess'
-import { UNROLLED, runCast } from './runCast'
+import { runCast, unrolledExtension } from './runCast'
 import { STRAIGHT_EXTENSION } from './simulated'
 
 /** Line speeds between which a least speed is looked for, m/s. */
-const SLOWEST_M_S = 3
-const FASTEST_M_S = 40
+const { low: SLOWEST_M_S, high: FASTEST_M_S } = THROWN.lineSpeed_m_s
 
 export interface SpeedSearch {
   /** Extension asked for. */
@@ -29,8 +29,8 @@ export function extensionAt(
   return extensionOf(runCast(withSpeed(input, lineSpeed_m_s), { stopWhenStraight: true, straight }))
 }
 
-const extensionOf = ({ status, unrolledFraction, extension }: FlightResult): number =>
-  status === 'ok' && unrolledFraction >= UNROLLED ? extension : 0
+const extensionOf = (flight: FlightResult): number =>
+  flight.status === 'ok' ? unrolledExtension(flight) : 0
 
 /** Whether a cast turns over, by a flight that stops as soon as that is certain. */
 export function reachesTarget(input: CastCase, target = STRAIGHT_EXTENSION): boolean {

@@ -123,7 +123,15 @@ const MOST_STEPS = 400_000 // several times what a flight on the finest mesh tak
 /** Share of its greatest value below which a chord is past it, estimate. */
 const PAST = 0.99
 /** The share of the leader that must have unrolled before a chord counts as turned over, estimate. */
-export const UNROLLED = 0.8
+const UNROLLED = 0.8
+
+/** The extension that a verdict goes by: 0 while less than that share has unrolled. */
+export function unrolledExtension({
+  unrolledFraction,
+  extension,
+}: Pick<FlightResult, 'unrolledFraction' | 'extension'>): number {
+  return unrolledFraction >= UNROLLED ? extension : 0
+}
 
 /** The whole leader points forward, but for rounding. */
 const WHOLE = 0.999

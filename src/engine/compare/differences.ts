@@ -4,6 +4,7 @@ import { estimateTurnover } from '../cast'
 import { diameter_m, tippetIndex } from '../leader'
 import { profileOf, segmentAt } from '../profile'
 import { strengthOf } from '../strength'
+import { THROWN } from '../tackle'
 
 export type ComparedId =
   | 'length'
@@ -60,8 +61,8 @@ export function differencesOf(first: Leader, other: Leader): Difference[] {
     .sort((x, y) => y.weight - x.weight)
 }
 
-/** Beyond what any arm throws, one speed is as hopeless as another; as far as least speeds are searched. */
-const FASTEST_M_S = 40
+/** Beyond what any arm throws, one speed is as hopeless as another. */
+const FASTEST_M_S = THROWN.lineSpeed_m_s.high
 
 type SingleId = Exclude<ComparedId, 'stiffness' | 'density'>
 const SINGLE: readonly SingleId[] = [

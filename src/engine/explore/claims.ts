@@ -1,4 +1,5 @@
 import type { Measures } from './measures'
+import { THROWN } from '../tackle'
 import { MEASURE_IDS } from './measures'
 
 /** What a lesson can claim about its leaders: what a cast shows, what they hold, and how hard they are to turn over. */
@@ -23,8 +24,8 @@ export type Found = Measures & {
   readonly leastSpeed_m_s: number | null
 }
 
-/** No line speed up to this turns it over, m/s: as far as least speeds are searched. */
-const HOPELESS_M_S = 40
+/** What stands for no line speed at all, m/s: as far as least speeds are searched. */
+const HOPELESS_M_S = THROWN.lineSpeed_m_s.high
 
 /** Whether what was found bears a claim out; undefined where a figure is missing. */
 export function bearsOut(claim: Claim, found: readonly Partial<Found>[]): boolean | undefined {

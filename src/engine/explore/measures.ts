@@ -1,5 +1,5 @@
 import type { FlightResult } from '../cast'
-import { UNROLLED } from '../cast'
+import { unrolledExtension } from '../cast'
 
 /** What a class looks at in a cast; null where it never came to it. */
 export interface Measures {
@@ -20,9 +20,9 @@ export const MEASURE_IDS = [
 export type MeasureId = (typeof MEASURE_IDS)[number]
 
 export function measuresOf(flight: FlightResult): Measures {
-  const { unrolledFraction, extension, flySpeedAtTurn_m_s, touchSpeed_m_s, slackOnWater } = flight
+  const { flySpeedAtTurn_m_s, touchSpeed_m_s, slackOnWater } = flight
   return {
-    extension: unrolledFraction >= UNROLLED ? extension : 0,
+    extension: unrolledExtension(flight),
     flySpeedAtTurn_m_s,
     touchSpeed_m_s,
     slackOnWater,

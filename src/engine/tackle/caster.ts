@@ -12,3 +12,9 @@ export const CASTERS = {
 
 export type CasterId = keyof typeof CASTERS
 export const CASTER_IDS = Object.keys(CASTERS) as CasterId[]
+
+/** Line speeds (m/s) and loop heights (m) that anybody throws, and a little beyond: what is taken and searched; estimates. */
+export const THROWN = {
+  lineSpeed_m_s: { low: 3, high: 40 },
+  loopHeight_m: { low: 0.2, high: 3 },
+} as const
