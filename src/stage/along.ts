@@ -1,3 +1,4 @@
+import type { FlightResult } from '../engine/cast'
 import type { Shown } from './shown'
 import type { Curve } from './curves'
 import { frameAt, speedsAt } from './scene'
@@ -13,7 +14,7 @@ export type AlongId = (typeof ALONG)[number]['id']
 /** One quantity at every node of each leader at a time (s). */
 export function alongCurves(flights: readonly Shown[], id: AlongId, time_s: number): Curve[] {
   return flights.map(({ leader, flown }, of) => {
-    const { frames } = flown.flight
+    const { frames } = flown
     const values = valuesAt(flown, id, frameAt(frames, time_s))
     const places = placesOf(flown)
     return {
@@ -25,8 +26,8 @@ export function alongCurves(flights: readonly Shown[], id: AlongId, time_s: numb
 }
 
 /** Distance (m) of each node of the leader from the butt, along the strand. */
-function placesOf({ flight, buttNode }: Shown['flown']): number[] {
-  const [first] = flight.frames
+function placesOf({ frames, buttNode }: FlightResult): number[] {
+  const [first] = frames
   if (!first) return []
   const places = [0]
   for (let k = buttNode + 1; k < first.x.length; k++) {
@@ -37,13 +38,17 @@ function placesOf({ flight, buttNode }: Shown['flown']): number[] {
   return places
 }
 
-function valuesAt({ flight }: Shown['flown'], id: AlongId, i: number): readonly number[] {
-  const frame = flight.frames[i]
+function valuesAt(
+  { frames, nodeMass_kg }: FlightResult,
+  id: AlongId,
+  i: number,
+): readonly number[] {
+  const frame = frames[i]
   if (!frame) return []
   if (id === 'tension') return [...frame.tension_N]
-  const speeds = speedsAt(flight.frames, i)
+  const speeds = speedsAt(frames, i)
   if (id === 'speed') return speeds
-  return speeds.map((v, k) => ((flight.nodeMass_kg[k] ?? 0) * v * v * 1e3) / 2)
+  return speeds.map((v, k) => ((nodeMass_kg[k] ?? 0) * v * v * 1e3) / 2)
 }
 
 /** Share of all values that an axis must hold: the snap at the end, which no mesh agrees on, may leave it. */
@@ -53,7 +58,7 @@ const EVERY = 6
 /** The highest value that an axis shows while the casts are in the air, so that it stands still while they play. */
 export function topOf(flights: readonly Shown[], id: AlongId): number {
   const values = flights.flatMap(({ flown }) => {
-    const { frames, touchTime_s } = flown.flight
+    const { frames, touchTime_s } = flown
     const isInAir = (time_s: number) => touchTime_s === null || time_s < touchTime_s
     return frames.flatMap(({ time_s }, i) =>
       i % EVERY === 0 && isInAir(time_s) ? valuesAt(flown, id, i).slice(flown.buttNode) : [],

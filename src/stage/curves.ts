@@ -1,4 +1,5 @@
 import type { Shown } from './shown'
+import { attribute } from '../engine/cast'
 import { chordOf, leaderLength_m } from './scene'
 
 export interface Curve {
@@ -10,7 +11,7 @@ export interface Curve {
 
 /** Where the energy of a cast stands along time, mJ. */
 export function energyCurves({ flown }: Shown): Curve[] {
-  const { frames } = flown.flight
+  const { frames } = flown
   const curve = (name: string, value: (i: number) => number): Curve => ({
     name,
     points: frames.map((f, i) => ({ x: f.time_s, y: value(i) * 1e3 })),
@@ -29,7 +30,7 @@ export function extensionCurves(flights: readonly Shown[]): Curve[] {
   return flights.map((flight, i) => ({
     name: flight.leader.name,
     of: i,
-    points: flight.flown.flight.frames.map((f) => ({
+    points: flight.flown.frames.map((f) => ({
       x: f.time_s,
       y: chordOf(f, flight.flown.buttNode, leaderLength_m(flight)),
     })),
@@ -45,13 +46,14 @@ export interface PieceLoss {
 
 /** What the line, each piece of the leader and the fly lost. */
 export function lossRows({ flown, leader }: Shown): PieceLoss[] {
-  const pieces = flown.attribution?.pieces ?? []
+  const attribution = attribute(flown)
+  const pieces = attribution?.pieces ?? []
   const rows = pieces.map((p) => ({
     name: p.segment < 0 ? 'line' : `${p.segment + 1} ${leader.segments[p.segment]?.part ?? ''}`,
     cross_mJ: p.cross_J * 1e3,
     axial_mJ: p.axial_J * 1e3,
     bending_mJ: p.bending_J * 1e3,
   }))
-  const fly_mJ = (flown.attribution?.fly_J ?? 0) * 1e3
+  const fly_mJ = (attribution?.fly_J ?? 0) * 1e3
   return [...rows, { name: 'fly', cross_mJ: fly_mJ, axial_mJ: 0, bending_mJ: 0 }]
 }

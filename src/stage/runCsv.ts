@@ -18,7 +18,7 @@ const HEAD = [
 /** Every frame of the casts as rows of a table, SI, with a heading; names quoted as spreadsheets take them. */
 export function runCsv(flights: readonly Shown[]): string {
   const rows = flights.flatMap((flight) => {
-    const { frames } = flight.flown.flight
+    const { frames } = flight.flown
     const name = `"${flight.leader.name.replaceAll('"', '""')}"`
     return frames.map((frame) => {
       const last = frame.x.length - 1

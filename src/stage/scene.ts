@@ -16,7 +16,7 @@ const UNDER_WATER_M = 0.35
 export function extentOf(flights: readonly Shown[]): Extent {
   let [left, right, top] = [-0.6, 1, 2.5]
   for (const { flown } of flights) {
-    for (const { x, y } of flown.flight.frames) {
+    for (const { x, y } of flown.frames) {
       for (let k = 0; k < x.length; k++) {
         left = Math.min(left, x[k] ?? 0)
         right = Math.max(right, x[k] ?? 0)
@@ -83,7 +83,7 @@ export type Landing = 'fly-first' | 'leader-first' | 'together'
 const WET_M = 0.004
 
 export function landingOf({ flown }: Shown): Landing | null {
-  const { frames } = flown.flight
+  const { frames } = flown
   const isDown = (frame: Frame, from: number, to: number) =>
     frame.y.slice(from, to).some((y) => y <= WET_M)
   const first = (from: number, to?: number) =>
@@ -98,7 +98,7 @@ export function landingOf({ flown }: Shown): Landing | null {
 
 /** Moments worth a still: start, half unrolled, turn, greatest extension, touch; in order, none twice. */
 export function keyMoments({ flown }: Shown): { readonly name: string; readonly time_s: number }[] {
-  const { timeOfTurn_s, timeOfExtension_s, touchTime_s } = flown.flight
+  const { timeOfTurn_s, timeOfExtension_s, touchTime_s } = flown
   const half = timeOfTurn_s === null ? null : timeOfTurn_s * 0.6
   const moments = [
     { name: 'the loop as formed', time_s: 0 },

@@ -57,7 +57,7 @@ function castSvg(
   scale: number,
   hasLetter: boolean,
 ): string {
-  const { frames } = flown.flight
+  const { frames } = flown
   const frame = frames[frameAt(frames, time_s)]
   if (!frame) return ''
   const { line, leader } = polylines(frame, flown.buttNode)

@@ -5,13 +5,13 @@ import { presentationOf, unrolledExtension, verdictOf } from '../engine/cast'
 /** A flight in one sentence, for those who do not watch it. */
 export function flightSentence(flight: Shown): string {
   const { leader, input, flown } = flight
-  const { timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown.flight
+  const { timeOfTurn_s, flySpeedAtTurn_m_s, touchTime_s } = flown
   // As the verdict on the bench has it: a chord counts once most of the leader has unrolled.
-  const extension = unrolledExtension(flown.flight)
+  const extension = unrolledExtension(flown)
   const manner = presentationOf(input, flySpeedAtTurn_m_s)
   const landing = landingOf(flight)
   const landed = landing ? `, ${LANDINGS[landing]}` : ''
-  const { slackOnWater } = flown.flight
+  const { slackOnWater } = flown
   const slack =
     slackOnWater === null ? '' : `, with ${Math.round(slackOnWater * 100)} % of slack at the end`
   const parts = [

@@ -22,6 +22,9 @@ const SHOWN_EVERY = 30
 const LIVE = { mesh: 'usual' } as const
 const SEARCH_MESH = 'coarse'
 
+const verdictOn = (input: CastCase) =>
+  ({ kind: 'verdict', input, target: TARGET, searchMesh: SEARCH_MESH }) as const
+
 /** Inputs as a text: two cases with the same text are the same case. */
 export function fingerprintOf(input: CastCase | string): string {
   return typeof input === 'string' ? input : JSON.stringify(input)
@@ -77,13 +80,7 @@ export const useCasts = defineStore('casts', () => {
     problem.value = undefined
     if (typeof now === 'string') return
     await quietly(async (pool) => {
-      const job = {
-        kind: 'verdict',
-        input: now,
-        target: TARGET,
-        searchMesh: SEARCH_MESH,
-      } as const
-      const verdict = await pool.run(job, { lane: 'live' })
+      const verdict = await pool.run(verdictOn(now), { lane: 'live' })
       if (verdict.status !== 'ok') throw new Error(verdict.status)
       // An edit that no cast feels may have come meanwhile; one that it feels has asked anew.
       const { leader } = bench
@@ -158,13 +155,7 @@ export const useCasts = defineStore('casts', () => {
     if (typeof now === 'string') return
     const of = fingerprintOf(now)
     await quietly(async (pool) => {
-      const job = {
-        kind: 'verdict',
-        input: now,
-        target: TARGET,
-        searchMesh: SEARCH_MESH,
-      } as const
-      const { status, leastSpeed_m_s } = await pool.run(job, { lane: 'yardstick' })
+      const { status, leastSpeed_m_s } = await pool.run(verdictOn(now), { lane: 'yardstick' })
       // Without a measure there is no comparison, which the verdict shows by saying nothing of it.
       if (status === 'ok') yard.value = { fingerprint: of, least_m_s: leastSpeed_m_s }
     })

@@ -1,10 +1,9 @@
 import { computed, shallowRef } from 'vue'
 import { defineStore } from 'pinia'
-import type { CastCase, CastChoices, Reach, Sensitivity } from '../engine/cast'
+import type { CastCase, CastChoices, FlightResult, Reach, Sensitivity } from '../engine/cast'
 import type { Leader } from '../engine/leader'
 import type { CastClient } from '../worker/client'
-import type { Flown } from '../worker/protocol'
-import { caseOf } from '../engine/cast'
+import { caseOf, withSpeed } from '../engine/cast'
 import { Superseded } from '../worker/client'
 import { runReach, runSensitivity } from '../worker/spread'
 import { fingerprintOf } from './casts'
@@ -14,7 +13,7 @@ export interface StoredFlight {
   readonly leader: Leader
   readonly input: CastCase
   readonly fingerprint: string
-  readonly flown: Flown
+  readonly flown: FlightResult
   /** Extension at each of `speeds_m_s`, and the band of least speeds, as they arrive. */
   readonly extensions: readonly number[]
 }
@@ -73,7 +72,7 @@ export const useFlights = defineStore('flights', () => {
 
   function put(slot: Slot, flight: StoredFlight): void {
     slots.value = { ...slots.value, [slot]: flight }
-    const { status } = flight.flown.flight
+    const { status } = flight.flown
     say(slot, status === 'ok' ? undefined : `This cast ${status}.`)
   }
 
@@ -98,11 +97,8 @@ export const useFlights = defineStore('flights', () => {
     fingerprint: string,
     input: CastCase,
   ): Promise<void> {
-    const job = {
-      kind: 'speeds',
-      input: { ...input, mesh: 'coarse' },
-      speeds_m_s: SPEEDS_M_S,
-    } as const
+    const inputs = SPEEDS_M_S.map((v) => withSpeed({ ...input, mesh: 'coarse' }, v))
+    const job = { kind: 'extensions', inputs } as const
     const take = (extensions: readonly number[] | null) => {
       const stored = slots.value[slot]
       if (extensions && stored?.fingerprint === fingerprint)

@@ -1,8 +1,7 @@
 import { computed, shallowRef, triggerRef } from 'vue'
 import { defineStore } from 'pinia'
-import type { CastCase } from '../engine/cast'
+import type { CastCase, FlightResult } from '../engine/cast'
 import type { CastClient } from '../worker/client'
-import type { Flown } from '../worker/protocol'
 import { Superseded } from '../worker/client'
 import { runExtensions } from '../worker/spread'
 import { fingerprintOf } from './casts'
@@ -24,7 +23,7 @@ interface Asked {
  * once. A newer list of the same owner takes the place of its older one.
  */
 export const useFlown = defineStore('flown', () => {
-  const flights = shallowRef(new Map<string, Flown>())
+  const flights = shallowRef(new Map<string, FlightResult>())
   const problem = shallowRef<string>()
   const wanted = new Map<string, readonly Asked[]>()
   const underWay = new Set<string>()
@@ -36,7 +35,7 @@ export const useFlown = defineStore('flown', () => {
   }
 
   /** The flight of a case, once it has been flown. */
-  const of = (input: CastCase): Flown | undefined => flights.value.get(textOf(input))
+  const of = (input: CastCase): FlightResult | undefined => flights.value.get(textOf(input))
 
   function want(owner: string, inputs: readonly CastCase[]): void {
     const asked = inputs.map((input) => ({ fingerprint: textOf(input), input }))

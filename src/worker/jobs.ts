@@ -1,7 +1,6 @@
 import type { Job, Progress, Result, ResultOf } from './protocol'
 import type { CastCase } from '../engine/cast'
 import {
-  attribute,
   extensionAt,
   leastSpeedSteps,
   reachSteps,
@@ -31,8 +30,6 @@ export function stepsOf(job: Job): Steps<Result> {
       return bandSteps(job)
     case 'extensions':
       return listSteps(job.inputs, (input) => extensionAt(input, input.cast.lineSpeed_m_s))
-    case 'speeds':
-      return listSteps(job.speeds_m_s, (v) => extensionAt(job.input, v))
     case 'sensitivity':
       return sensitivitySteps(job.input, job.segment)
     case 'reach':
@@ -69,9 +66,7 @@ function* verdictSteps({
 
 function* flightSteps(input: CastCase): Steps<ResultOf<Job & { kind: 'flight' }>> {
   yield null
-  const flight = runCast(input, { audit: true, frameEvery_s: FRAME_S })
-  const { buttNode, jointNodes } = flight
-  return { flight, attribution: attribute(flight), buttNode, jointNodes }
+  return runCast(input, { audit: true, frameEvery_s: FRAME_S })
 }
 
 function* bandSteps({

@@ -1,11 +1,4 @@
-import type {
-  Attribution,
-  CastCase,
-  CastChoices,
-  FlightResult,
-  Reach,
-  Sensitivity,
-} from '../engine/cast'
+import type { CastCase, CastChoices, FlightResult, Reach, Sensitivity } from '../engine/cast'
 import type { Remedy } from '../engine/checks'
 import type { Leader } from '../engine/leader'
 
@@ -28,8 +21,8 @@ export type Job =
       /** One sample each: a band is many such jobs, see spread.ts. */
       readonly seeds: readonly number[]
     }
+  /** Many cases, or one at many speeds. */
   | { readonly kind: 'extensions'; readonly inputs: readonly CastCase[] }
-  | { readonly kind: 'speeds'; readonly input: CastCase; readonly speeds_m_s: readonly number[] }
   | { readonly kind: 'sensitivity'; readonly input: CastCase; readonly segment: number }
   | {
       readonly kind: 'reach'
@@ -52,22 +45,13 @@ export interface Verdict {
   readonly leastSpeed_m_s: number | null
 }
 
-export interface Flown {
-  readonly flight: FlightResult
-  readonly attribution: Attribution | null
-  /** Node at which the leader begins, and the nodes of its joints, for drawing. */
-  readonly buttNode: number
-  readonly jointNodes: readonly number[]
-}
-
 export interface Results {
   readonly verdict: Verdict
-  readonly flight: Flown
+  readonly flight: FlightResult
   /** Least speeds of the samples, m/s; null where none up to 40 m/s turned over. */
   readonly band: readonly (number | null)[]
   /** What each case reaches at its own line speed. */
   readonly extensions: readonly number[]
-  readonly speeds: readonly number[]
   readonly sensitivity: Sensitivity
   readonly reach: number | null
   readonly cures: readonly Remedy[]

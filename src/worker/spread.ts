@@ -23,17 +23,19 @@ export async function runBand(
   lane: string,
   onProgress: (band: Band) => void = () => {},
 ): Promise<Band> {
-  const jobs = chunks(samples).map((seeds) => ({ kind: 'band', ...question, seeds }) as const)
+  const all = Array.from({ length: samples }, (_, i) => i + 1)
+  const jobs = inParts(all, SAMPLES_A_JOB).map(
+    (seeds) => ({ kind: 'band', ...question, seeds }) as const,
+  )
   const { lineSpeed_m_s } = question.input.cast
   const band = (parts: readonly (readonly (number | null)[])[]) =>
     bandOf(parts.flat(), lineSpeed_m_s)
   return band(await pool.runAll(jobs, { lane, onResult: (parts) => onProgress(band(parts)) }))
 }
 
-function chunks(samples: number): number[][] {
-  const seeds = Array.from({ length: samples }, (_, i) => i + 1)
-  return Array.from({ length: Math.ceil(samples / SAMPLES_A_JOB) }, (_, i) =>
-    seeds.slice(i * SAMPLES_A_JOB, (i + 1) * SAMPLES_A_JOB),
+function inParts<T>(list: readonly T[], size: number): T[][] {
+  return Array.from({ length: Math.ceil(list.length / size) }, (_, i) =>
+    list.slice(i * size, (i + 1) * size),
   )
 }
 
@@ -47,11 +49,9 @@ export async function runExtensions(
   lane: string,
   onProgress: (known: readonly number[]) => void = () => {},
 ): Promise<readonly number[]> {
-  const starts = Array.from({ length: Math.ceil(inputs.length / FLIGHTS_A_JOB) }, (_, i) => i)
-  const jobs = starts.map((i) => {
-    const part = inputs.slice(i * FLIGHTS_A_JOB, (i + 1) * FLIGHTS_A_JOB)
-    return { kind: 'extensions', inputs: part } as const
-  })
+  const jobs = inParts(inputs, FLIGHTS_A_JOB).map(
+    (part) => ({ kind: 'extensions', inputs: part }) as const,
+  )
   const onResult = (parts: readonly (readonly number[])[]) => onProgress(parts.flat())
   return (await pool.runAll(jobs, { lane, onResult })).flat()
 }

@@ -28,7 +28,7 @@ describe.each(ALONG.map(({ id }) => id))('%s along the leader', (id) => {
 
 describe('what runs along the leader', () => {
   it('has the energy of its nodes: together, and with the line’s, what the ledger has in motion', () => {
-    const { frames, nodeMass_kg } = sound.flown.flight
+    const { frames, nodeMass_kg } = sound.flown
     const [first, next] = frames
     const dt = next!.time_s - first!.time_s
     let sum = 0

@@ -27,14 +27,14 @@ function show(file: string, patch: object = {}): VueWrapper {
 describe('FlightScene', () => {
   it('draws rod, water, line, leader, every joint and the fly, at the moment asked for', () => {
     const scene = show('FlightScene.vue')
-    const { flight, buttNode } = sound.flown
-    const { line, leader } = polylines(flight.frames[0]!, buttNode)
+    const { frames, buttNode } = sound.flown
+    const { line, leader } = polylines(frames[0]!, buttNode)
     expect(scene.get('.fly-line').attributes('points')).toBe(line)
     expect(scene.get('.leader').attributes('points')).toBe(leader)
     expect(scene.findAll('.knot')).toHaveLength(sound.leader.segments.length)
     expect(scene.find('.rod').exists()).toBe(true)
     expect(scene.find('.water').exists()).toBe(true)
-    expect(scene.get('.hook').attributes('transform')).toContain(String(flight.frames[0]!.x.at(-1)))
+    expect(scene.get('.hook').attributes('transform')).toContain(String(frames[0]!.x.at(-1)))
     expect(scene.get('.rod').attributes('y2')).toBe('-2')
   })
 
@@ -48,7 +48,7 @@ describe('FlightScene', () => {
   it('dots what moves fast: some of the strand, not all', () => {
     const dots = show('FlightScene.vue', { time_s: 0.3 }).findAll('.moving').length
     expect(dots).toBeGreaterThan(0)
-    expect(dots).toBeLessThan(sound.flown.flight.nodes / 3)
+    expect(dots).toBeLessThan(sound.flown.nodes / 3)
   })
 
   it('lays a second cast over the first, each with its letter', () => {

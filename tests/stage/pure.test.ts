@@ -26,16 +26,16 @@ const frame = (time_s: number, x: number[], y: number[]): Frame => ({
 })
 
 /** A flight with some of its results changed. */
-function withResults(flight: StoredFlight, patch: Partial<StoredFlight['flown']['flight']>) {
+function withResults(flight: StoredFlight, patch: Partial<StoredFlight['flown']>) {
   const { flown } = flight
-  return { ...flight, flown: { ...flown, flight: { ...flown.flight, ...patch } } }
+  return { ...flight, flown: { ...flown, ...patch } }
 }
 
 describe('the scene', () => {
   it('holds every node of every frame, rod tip and water, with a margin', () => {
     const extent = extentOf([sound, overloaded])
     for (const { flown } of [sound, overloaded]) {
-      for (const { x, y } of flown.flight.frames) {
+      for (const { x, y } of flown.frames) {
         expect(Math.min(...x)).toBeGreaterThan(extent.left)
         expect(Math.max(...x)).toBeLessThan(extent.right)
         expect(Math.max(...y)).toBeLessThan(extent.top)
@@ -116,7 +116,7 @@ describe('the moments worth a still', () => {
       expect.closeTo(0.48),
       0.6,
       0.8,
-      sound.flown.flight.touchTime_s,
+      sound.flown.touchTime_s,
     ])
   })
 
@@ -136,7 +136,7 @@ describe('the curves', () => {
 
   it('of energy begin with all of it in motion, and what is taken never comes back', () => {
     const [motion, ...taken] = energyCurves(sound)
-    const { ledger } = sound.flown.flight
+    const { ledger } = sound.flown
     expect(motion?.points[0]?.y).toBeCloseTo((ledger?.start_J ?? NaN) * 1e3, 0)
     expect(taken).toHaveLength(4)
     for (const { points } of taken) {
@@ -154,7 +154,7 @@ describe('the curves', () => {
       ['Overloaded', 1],
     ])
     for (const [i, flight] of [sound, overloaded].entries()) {
-      const { extension, touchTime_s } = flight.flown.flight
+      const { extension, touchTime_s } = flight.flown
       const before = curves[i]?.points.filter(({ x }) => x < (touchTime_s ?? Infinity)) ?? []
       // A frame each sixtieth of a second catches the peak to within a few hundredths.
       expect(Math.max(...before.map(({ y }) => y))).toBeCloseTo(extension, 1)
@@ -192,7 +192,7 @@ describe('the curves', () => {
       '7 tippet',
       'fly',
     ])
-    const { ledger } = sound.flown.flight
+    const { ledger } = sound.flown
     if (!ledger) throw new Error('no ledger')
     const sum = (column: Float64Array) => column.reduce((total, part) => total + part, 0)
     const total_J = sum(ledger.cross_J) + sum(ledger.axial_J) + sum(ledger.bending_J) + ledger.fly_J
@@ -201,7 +201,7 @@ describe('the curves', () => {
   })
 
   it('of loss without an account has the fly alone, with nothing', () => {
-    const bare = { ...sound, flown: { ...sound.flown, attribution: null } }
+    const bare = { ...sound, flown: { ...sound.flown, ledger: null } }
     expect(lossRows(bare)).toEqual([{ name: 'fly', cross_mJ: 0, axial_mJ: 0, bending_mJ: 0 }])
   })
 })

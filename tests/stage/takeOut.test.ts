@@ -28,7 +28,7 @@ describe('a moment as SVG', () => {
   })
 
   it('has the fly where the flight has it', () => {
-    const { frames } = sound.flown.flight
+    const { frames } = sound.flown
     const frame = frames[frameAt(frames, 0.5)]!
     const circle = svg(0.5).querySelector('circle')!
     expect(Number(circle.getAttribute('cx'))).toBeCloseTo(frame.x.at(-1)!, 5)
@@ -43,7 +43,7 @@ describe('a moment as SVG', () => {
 describe('the casts as CSV', () => {
   it('have a row a frame, of the same width, with the figures of the flight', () => {
     const lines = runCsv([sound, overloaded]).trimEnd().split('\r\n')
-    const frames = [sound, overloaded].flatMap((one) => one.flown.flight.frames)
+    const frames = [sound, overloaded].flatMap((one) => one.flown.frames)
     expect(lines).toHaveLength(frames.length + 1)
     expect(new Set(lines.map((line) => line.split(',').length))).toEqual(new Set([11]))
     const [name, time, x] = lines[3]!.split(',')
@@ -63,15 +63,11 @@ describe('the landing', () => {
   /** Three nodes (butt, middle, fly) whose heights at each frame are given. */
   function landing(...heights: readonly (readonly [number, number, number])[]) {
     const frames = heights.map((y, i) => ({
-      ...sound.flown.flight.frames[0]!,
+      ...sound.flown.frames[0]!,
       time_s: i / 60,
       y: Float32Array.from(y),
     }))
-    const { flight } = sound.flown
-    return landingOf({
-      ...sound,
-      flown: { ...sound.flown, buttNode: 0, flight: { ...flight, frames } },
-    })
+    return landingOf({ ...sound, flown: { ...sound.flown, buttNode: 0, frames } })
   }
 
   it.each([

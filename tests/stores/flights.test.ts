@@ -3,7 +3,6 @@ import { createPinia } from 'pinia'
 import { describe, expect, it, vi } from 'vitest'
 import type { Ways } from '../worker/inProcess'
 import type { FlightResult } from '../../src/engine/cast'
-import type { Flown } from '../../src/worker/protocol'
 import { caseOf, extensionAt, reachOf, runCast } from '../../src/engine/cast'
 import { SPEEDS_M_S, useFlights } from '../../src/stores/flights'
 import { fingerprintOf } from '../../src/stores/casts'
@@ -11,7 +10,7 @@ import { leaderOf, lineOf } from '../engine/build'
 import { overloadedLeader, soundLeader } from '../worker/casts'
 import { inProcessPool } from '../worker/inProcess'
 
-function flying(ways: Ways = { silent: ['speeds'] }) {
+function flying(ways: Ways = { silent: ['extensions'] }) {
   const flights = useFlights(createPinia())
   const { pool, asked } = inProcessPool(ways)
   flights.start(pool)
@@ -31,8 +30,8 @@ describe('a flight', () => {
     const input = caseOf(leader, { ...at(10), mesh: 'usual' })
     expect(flights.first).toMatchObject({ leader, input, fingerprint: fingerprintOf(input) })
     if (typeof input === 'string') throw new Error(input)
-    expect(flights.first?.flown.flight.extension).toBe(runCast(input).extension)
-    expect(flights.first?.flown.flight.frames.length).toBeGreaterThan(50)
+    expect(flights.first?.flown.extension).toBe(runCast(input).extension)
+    expect(flights.first?.flown.frames.length).toBeGreaterThan(50)
     expect(flights.second).toBeUndefined()
     expect(flights.problem).toBeUndefined()
   })
@@ -77,7 +76,7 @@ describe('a flight', () => {
     await flights.fly('first', soundLeader(), {})
     await flights.fly('second', overloadedLeader(), {})
     flights.clear('second')
-    const { pool, asked } = inProcessPool({ silent: ['speeds'] })
+    const { pool, asked } = inProcessPool({ silent: ['extensions'] })
     flights.start(pool)
     await vi.waitFor(() => expect(flights.first).toBeDefined(), SLOT)
     expect(flights.first?.leader.name).toBe('test')
@@ -137,9 +136,8 @@ describe('a problem', () => {
   it('of a flight that did not converge is told, and the flight is shown as far as it went', async () => {
     const input = caseOf(soundLeader(), { mesh: 'coarse' })
     if (typeof input === 'string') throw new Error(input)
-    const flight: FlightResult = { ...runCast(input), status: 'did not converge at 0.2000 s' }
-    const flown: Flown = { flight, attribution: null, buttNode: 1, jointNodes: [] }
-    const { flights } = flying({ silent: ['speeds'], answers: { flight: flown } })
+    const flown: FlightResult = { ...runCast(input), status: 'did not converge at 0.2000 s' }
+    const { flights } = flying({ silent: ['extensions'], answers: { flight: flown } })
     void flights.fly('first', soundLeader(), {})
     await vi.waitFor(() => expect(flights.problem).toBe('This cast did not converge at 0.2000 s.'))
     expect(flights.first).toBeDefined()

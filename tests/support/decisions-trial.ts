@@ -7,7 +7,6 @@ import {
   runCast,
   unrolledExtension,
 } from '../../src/engine/cast'
-import {} from '../../src/engine/cast/runCast'
 import { SHIPPED, leaderOf } from './formulas'
 
 /** Of the least line speed. */

@@ -1,12 +1,14 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from 'vitest'
+import { withSpeed } from '../../src/engine/cast'
 import { CastClient, Superseded } from '../../src/worker/client'
 import type { Result } from '../../src/worker/protocol'
 import { quickCase, soundLeader } from './casts'
 import { PuppetWorker } from './inProcess'
 
 const input = quickCase(soundLeader())
-const speeds = (...speeds_m_s: number[]) => ({ kind: 'speeds', input, speeds_m_s }) as const
+const speeds = (...speeds_m_s: number[]) =>
+  ({ kind: 'extensions', inputs: speeds_m_s.map((v) => withSpeed(input, v)) }) as const
 
 function hired(size?: number) {
   const workers: PuppetWorker[] = []

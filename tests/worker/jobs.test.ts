@@ -10,6 +10,7 @@ import {
   sampleLeastSpeed,
   sensitivityOf,
   turnsOver,
+  withSpeed,
 } from '../../src/engine/cast'
 import { buildChain } from '../../src/engine/cast/chain'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
@@ -59,7 +60,10 @@ function walk<J extends Job>(job: J) {
 
 const seeds = [1, 2, 3, 4, 5]
 const band = { kind: 'band', input, target, from_m_s, seeds } as const
-const speeds = { kind: 'speeds', input, speeds_m_s: [4, 6, 9, 14] } as const
+const speeds = {
+  kind: 'extensions',
+  inputs: [4, 6, 9, 14].map((v) => withSpeed(input, v)),
+} as const
 const cures = {
   kind: 'cures',
   leader: overloadedLeader(),
@@ -88,8 +92,8 @@ describe('a job finished in one go says what the engine says', () => {
   it('flight, with its frames, its account, and where the leader and its joints are', () => {
     const flown = finish(stepsOf({ kind: 'flight', input }))
     const flight = runCast(input, { audit: true, frameEvery_s: 1 / 60 })
-    expect(flown.flight).toEqual(flight)
-    expect(flown.attribution).toEqual(attribute(flight))
+    expect(flown).toEqual(flight)
+    expect(attribute(flown)).toEqual(attribute(flight))
     const { x, y } = flight.frames[0]!
     const { length_m } = buildChain(input)
     const lengthTo = (node: number) => length_m.slice(1, node + 1).reduce((sum, l) => sum + l, 0)

@@ -57,7 +57,7 @@ describe('client and shell over a channel', () => {
     const job = { kind: 'flight', input } as const
     const flown = await client.run(job)
     expect(flown).toEqual(finish(stepsOf(job)))
-    expect(flown.flight.frames[3]?.x).toBeInstanceOf(Float32Array)
+    expect(flown.frames[3]?.x).toBeInstanceOf(Float32Array)
   })
 
   it('bring every step of progress, in order, before the result', async () => {

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from 'vitest'
 import type { Band, Sensitivity } from '../../src/engine/cast'
-import { bandOf, reachOf, sampleLeastSpeed, sensitivityOf } from '../../src/engine/cast'
+import { bandOf, reachOf, sampleLeastSpeed, sensitivityOf, withSpeed } from '../../src/engine/cast'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { CastClient, Superseded } from '../../src/worker/client'
 import { finish, stepsOf } from '../../src/worker/jobs'
@@ -70,7 +70,7 @@ describe('parts of a long question', () => {
       worker?.say({ type: 'done', id: runs(worker).at(-1)?.id ?? -1, result })
     return { client, workers, runs, answer }
   }
-  const speeds = (v: number) => ({ kind: 'speeds', input, speeds_m_s: [v] }) as const
+  const speeds = (v: number) => ({ kind: 'extensions', inputs: [withSpeed(input, v)] }) as const
 
   it('keep all workers busy, and let a question asked alone go before them', () => {
     const { client, workers, runs, answer } = hired()

@@ -37,7 +37,8 @@ export function reachesTarget(input: CastCase, target = STRAIGHT_EXTENSION): boo
   return runCast(input, { decide: target }).isReached
 }
 
-function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
+/** The case thrown at another line speed. */
+export function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
   return { ...input, cast: { ...input.cast, lineSpeed_m_s } }
 }
 

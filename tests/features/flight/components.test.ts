@@ -36,7 +36,7 @@ const valueOf = (wrapper: VueWrapper, text: string) =>
   (field(wrapper, text).element as HTMLInputElement).value
 
 /** The view over stores whose casts are flown in this process. */
-function standView(ways: Ways = { silent: ['speeds'] }) {
+function standView(ways: Ways = { silent: ['extensions'] }) {
   const pinia = createPinia()
   const [bench, flights, library] = [useBench(pinia), useFlights(pinia), useLibrary(pinia)]
   const { pool, asked } = inProcessPool(ways)
@@ -87,7 +87,7 @@ describe('the cast view', () => {
   })
 
   it('passes every field of the cast on', async () => {
-    const { view, asked } = standView({ silent: ['speeds', 'flight'] })
+    const { view, asked } = standView({ silent: ['extensions', 'flight'] })
     const typed = [
       ['Line speed', '15'],
       ['Loop height', '1.2'],
@@ -141,7 +141,7 @@ describe('the cast view', () => {
   it('steps frame by frame, by button and by key, and stops at both ends', async () => {
     const { view, flights } = standView()
     await seen(view, '.sentence')
-    const frames = flights.first!.flown.flight.frames
+    const frames = flights.first!.flown.frames
     await button(view, 'Frame on').trigger('click')
     expect(momentOf(view)).toBeCloseTo(frames[1]!.time_s, 2)
     const key = (name: string, more: object = {}) => {
@@ -199,7 +199,7 @@ describe('the cast view', () => {
     expect(momentOf(view)).toBeCloseTo(0.02, 2)
     for (let now = 2200; now < 80_000; now += 100) ticks.at(-1)?.(now)
     await flushPromises()
-    expect(momentOf(view)).toBeCloseTo(flights.first!.flown.flight.frames.at(-1)!.time_s, 2)
+    expect(momentOf(view)).toBeCloseTo(flights.first!.flown.frames.at(-1)!.time_s, 2)
     // From the end it begins anew.
     await button(view, 'Play').trigger('click')
     await flushPromises()
@@ -267,7 +267,7 @@ describe('the cast view', () => {
   })
 
   it('keeps a cast of one’s own with the leader, which undo takes back', async () => {
-    const { view, bench } = standView({ silent: ['flight', 'speeds'] })
+    const { view, bench } = standView({ silent: ['flight', 'extensions'] })
     await field(view, 'Line speed').setValue('10.5')
     await button(view, 'Keep 10.5 m/s and 0.8 m as your cast').trigger('click')
     expect(bench.leader.outfit.ownCast).toEqual({ lineSpeed_m_s: 10.5, loopHeight_m: 0.8 })
