@@ -102,6 +102,8 @@ export const useLibrary = defineStore('library', () => {
 
   return {
     entries,
+    /** Those that read, and so can be opened, cast and tied. */
+    readable: computed(() => entries.value.filter(({ problem }) => !problem)),
     /** Ids of formulas that are in memory only. */
     unkept: computed(() => shelf.unkept.value),
     storageProblem: computed(() => shelf.problem.value),

@@ -304,7 +304,7 @@ async function stopTimes(pool, runBand, question) {
     await pause(120 + 17 * i)
     const from = performance.now()
     pool.cancel('band')
-    const nothing = { kind: 'speeds', input: question.input, speeds_m_s: [] }
+    const nothing = { kind: 'extensions', inputs: [] }
     await Promise.all([pool.run(nothing), pool.run(nothing)])
     worst = Math.max(worst, performance.now() - from)
     await running

@@ -1,4 +1,5 @@
 import ExploreMap from '../../../src/features/class/ExploreMap.vue'
+import LeaderSelect from '../../../src/features/class/LeaderSelect.vue'
 import LessonArrival from '../../../src/features/class/LessonArrival.vue'
 import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonList from '../../../src/features/class/LessonList.vue'
@@ -29,6 +30,14 @@ export const fixtures: Fixtures = {
       yName: 'Length of the tippet',
     },
     shows: '22 % of this range turns over straight, 56 % at least lazily.',
+  },
+  'LeaderSelect.vue': {
+    component: LeaderSelect,
+    props: {
+      seat: { source: 'bench' },
+      formulas: [{ id: 'shipped:one', name: 'Ford pool' }],
+    },
+    shows: 'the one on the bench',
   },
   'LessonArrival.vue': {
     component: LessonArrival,
