@@ -2,15 +2,10 @@
 import type { Extent } from './scene'
 import type { Shown } from './shown'
 import { frameAt, polylines } from './scene'
-import { LETTERS } from './shown'
+import { DASHES, LETTERS } from './shown'
 
-/** Ink of each leader on white, and its dash in pixels: told apart in grey as well. */
-const INKS = [
-  ['#1d282e', ''],
-  ['#155e6d', '8 4'],
-  ['#9a5b00', '2 3'],
-  ['#7a3a8f', '10 3 2 3'],
-] as const
+/** Ink of each leader on white paper, as in the light look. */
+const PAPER_INKS = ['#1d282e', '#155e6d', '#9a5b00', '#7a3a8f'] as const
 const LABEL_PX = 15
 
 interface Size {
@@ -61,7 +56,7 @@ function castSvg(
   const frame = frames[frameAt(frames, time_s)]
   if (!frame) return ''
   const { line, leader } = polylines(frame, flown.buttNode)
-  const [ink, dash] = INKS[i] ?? INKS[0]
+  const [ink, dash] = [PAPER_INKS[i] ?? PAPER_INKS[0], DASHES[i] ?? '']
   const dashes =
     dash &&
     ` stroke-dasharray="${dash

@@ -8,5 +8,7 @@ export interface Shown {
   readonly flown: FlightResult
 }
 
-/** How the leaders that are shown together are told apart, in words and beside their curves. */
+/** How the leaders that are shown together are told apart: by letter, by ink and by the dash of their strand. */
 export const LETTERS = ['A', 'B', 'C', 'D'] as const
+export const INKS = ['--ink', '--water', '--third', '--fourth'] as const
+export const DASHES = ['', '8 4', '2 3', '10 3 2 3'] as const

@@ -1,6 +1,7 @@
 import AlongStrips from '../../src/stage/AlongStrips.vue'
 import CastFields from '../../src/stage/CastFields.vue'
 import CastPlayer from '../../src/stage/CastPlayer.vue'
+import ChartFigure from '../../src/stage/ChartFigure.vue'
 import FlightScene from '../../src/stage/FlightScene.vue'
 import LineChart from '../../src/stage/LineChart.vue'
 import LossChart from '../../src/stage/LossChart.vue'
@@ -25,6 +26,11 @@ export const fixtures: Fixtures = {
     shows: 'Line speed, m/s',
   },
   'CastPlayer.vue': { component: CastPlayer, props: { flights }, shows: 'Frame back' },
+  'ChartFigure.vue': {
+    component: ChartFigure,
+    props: { title: 'Extension', height: '5rem' },
+    shows: 'PNG of Extension',
+  },
   'FlightScene.vue': {
     component: FlightScene,
     props: { flights, extent: extentOf(flights), time_s: 0 },
