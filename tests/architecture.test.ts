@@ -39,7 +39,7 @@ const WRONG: [file: string, code: string, reason: string][] = [
   ['engine/leader/a.ts', "import { a } from '../checks/b'", 'each stands only on earlier ones'],
   ['engine/profile/a.ts', "export * from '../strength'", 'each stands only on earlier ones'],
   ['engine/units/a.ts', "import { a } from '../index'", 'each stands only on earlier ones'],
-  ['engine/bench/a.ts', "import { a } from '../cast'", 'the bench cuts the leader as it stands'],
+  ['engine/tying/a.ts', "import { a } from '../cast'", 'cutting takes the leader as it stands'],
   ['engine/cast/a.ts', "import type { A } from '../../stores/b'", 'may not import stores/b'],
   ['engine/cast/a.ts', "type A = import('../../ui/b').A", 'may not import ui/b'],
   ['engine/cast/forces/a.ts', "import { ref } from 'vue'", 'may not import the package vue'],

@@ -20,7 +20,7 @@ export const PLACES = {
   },
   cast: {
     name: 'Cast',
-    view: defineAsyncComponent(async () => (await import('../features/flight')).FlightView),
+    view: defineAsyncComponent(async () => (await import('../features/cast')).CastView),
   },
   spools: {
     name: 'Spools',
@@ -32,11 +32,13 @@ export const PLACES = {
   },
   sheets: {
     name: 'Sheets',
-    view: defineAsyncComponent(async () => (await import('../features/sheets')).SheetsView),
+    view: defineAsyncComponent(async () => (await import('../features/print')).PrintView),
   },
   water: {
     name: 'Water',
-    view: defineAsyncComponent(async () => (await import('../features/water')).WaterView),
+    view: defineAsyncComponent(
+      async () => (await import('../features/leaderInUse')).LeaderInUseView,
+    ),
   },
   class: {
     name: 'Class',
@@ -53,20 +55,22 @@ export const PLACES = {
     view: defineAsyncComponent(async () => (await import('../features/share')).PasteView),
   },
   backup: {
-    view: defineAsyncComponent(async () => (await import('../features/keeping')).BackupView),
+    view: defineAsyncComponent(async () => (await import('../features/backup')).BackupView),
   },
   versions: {
-    view: defineAsyncComponent(async () => (await import('../features/keeping')).VersionsView),
+    view: defineAsyncComponent(async () => (await import('../features/backup')).VersionsView),
   },
   model: {
-    view: defineAsyncComponent(async () => (await import('../features/model')).ModelView),
+    view: defineAsyncComponent(
+      async () => (await import('../features/explanation')).ExplanationView,
+    ),
   },
 } as const satisfies Record<string, PlaceOf>
 
 export type Place = keyof typeof PLACES | 'bench'
 
 /** Where undo takes back what was done to spools, batches and wallets, not to the leader on the bench. */
-export const isShedPlace = (place: Place): boolean => place === 'spools' || place === 'tying'
+export const isInventoryPlace = (place: Place): boolean => place === 'spools' || place === 'tying'
 
 /** The row of places: name and hash of each that is reached from everywhere. */
 export const NAMED: readonly { id: Place; name: string }[] = [

@@ -3,11 +3,11 @@
  * its own schema, so that what is sound can be had from a file of which something is not.
  */
 import type { Problem } from './problem'
-import type { ShedItem } from './shed'
+import type { InventoryItem } from './inventory'
 import { crc32OfText } from './checksum'
 import { shown } from './problem'
 import { readFormula } from './read'
-import { readShedItem } from './shed'
+import { readInventoryItem } from './inventory'
 
 const BACKUP_FORMAT = 'taperwright-backup'
 const BACKUP_VERSION = 1
@@ -32,7 +32,7 @@ export interface BackupContent {
 export interface Backup {
   readonly madeAt: string
   readonly content: BackupContent
-  readonly items: readonly ShedItem[]
+  readonly items: readonly InventoryItem[]
 }
 
 export type BackupResult = {
@@ -92,7 +92,7 @@ function readContent({ content, madeAt, checksum }: Json): BackupResult {
   const versions = formulasIn(content['versions'] ?? [], 'content.versions', problems)
   const shed = listIn(content['shed'] ?? [], 'content.shed', problems)
   const items = shed.flatMap((each, i) => {
-    const read = readShedItem(each)
+    const read = readInventoryItem(each)
     if (read.ok) return [read.item]
     const at = (path: string) => `content.shed[${i}].${path}`
     problems.push(...read.problems.map((problem) => ({ ...problem, path: at(problem.path) })))

@@ -1,6 +1,6 @@
 /** Tables for spreadsheets: RFC 4180, figures in SI columns beside the text as typed. */
 import type { Leader } from '../engine/leader'
-import { cutList } from '../engine/bench'
+import { cutList } from '../engine/tying'
 import { diameter_m, jointAt, materialOf } from '../engine/leader'
 import { knot } from '../engine/materials'
 

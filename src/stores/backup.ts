@@ -1,13 +1,13 @@
-import type { Backup, BackupFormula, ShedItem } from '../documents'
+import type { Backup, BackupFormula, InventoryItem } from '../documents'
 import type { NewFormula, StoredFormula } from '../storage'
 import type { Settings } from './settingsFields'
-import { readFormula, writeBackup, writeFormula, writeShedItem } from '../documents'
+import { readFormula, writeBackup, writeFormula, writeInventoryItem } from '../documents'
 import { useLibrary } from './library'
 import { providedStorage } from './provided'
 import { useSettings } from './settings'
 import { settingsFrom } from './settingsFields'
-import { useShed } from './shed'
-import { itemsOf } from './shedItems'
+import { useInventory } from './inventory'
+import { itemsOf } from './inventoryItems'
 import { newId, now } from './shelf'
 
 /** Changes after which a backup is due, and how long one holds at most. */
@@ -16,15 +16,15 @@ const DAYS = 60
 
 /** Everything the user has, as the text of one file. */
 export async function makeBackup(): Promise<string> {
-  const [library, shed, settings] = [useLibrary(), useShed(), useSettings()]
-  await shed.start()
-  await shed.settled()
+  const [library, inventory, settings] = [useLibrary(), useInventory(), useSettings()]
+  await inventory.start()
+  await inventory.settled()
   const content = {
     formulas: [...library.shelf.formulas.value.values()].map(bare),
     versions: (await keptVersions()).map(bare),
     shed: [
-      ...[...itemsOf(shed.shed).values()].map(writeShedItem),
-      ...shed.unreadable.map((r) => r.file),
+      ...[...itemsOf(inventory.inventory).values()].map(writeInventoryItem),
+      ...inventory.unreadable.map((r) => r.file),
     ],
     settings: settings.all,
   }
@@ -50,7 +50,7 @@ export function noteBackup(): void {
 function newestRevision(): number {
   const library = useLibrary()
   const revisions = [...library.shelf.formulas.value.values()].map(({ revision }) => revision)
-  return Math.max(0, useShed().newestRevision(), ...revisions)
+  return Math.max(0, useInventory().newestRevision(), ...revisions)
 }
 
 /** Changes since the last backup where that is worth a reminder; null where it is not. */
@@ -73,8 +73,8 @@ export async function restoreBackup({ content, items }: Backup): Promise<Restore
   const formulas = newFormulas(content.formulas)
   await useLibrary().shelf.addAll(formulas)
   const added = newItems(items)
-  useShed().put('Restore a backup', added)
-  await useShed().settled()
+  useInventory().put('Restore a backup', added)
+  await useInventory().settled()
   await restoreVersions(content.versions)
   restoreSettings(content.settings)
   const known = content.formulas.length - formulas.length + (items.length - added.length)
@@ -104,12 +104,12 @@ function renamed(formula: BackupFormula): NewFormula {
   return { ...formula, id: newId(), file: writeFormula({ ...read.leader, name }) }
 }
 
-function newItems(items: readonly ShedItem[]): ShedItem[] {
-  const here = itemsOf(useShed().shed)
+function newItems(items: readonly InventoryItem[]): InventoryItem[] {
+  const here = itemsOf(useInventory().inventory)
   return items.flatMap((item) => {
     const own = here.get(item.value.id)
     if (!own) return [item]
-    return JSON.stringify(writeShedItem(own)) === JSON.stringify(writeShedItem(item))
+    return JSON.stringify(writeInventoryItem(own)) === JSON.stringify(writeInventoryItem(item))
       ? []
       : [marked(item)]
   })
@@ -117,7 +117,7 @@ function newItems(items: readonly ShedItem[]): ShedItem[] {
 
 const MARK = '(from a backup)'
 
-function marked(item: ShedItem): ShedItem {
+function marked(item: InventoryItem): InventoryItem {
   const id = newId()
   if (item.kind === 'spool') {
     const note = [item.value.note, MARK].filter(Boolean).join(' ')

@@ -10,7 +10,7 @@ import { endMerge, redo, undo } from './history'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
 import { newId } from './shelf'
-import { Sheet } from './sheet'
+import { OpenLeader } from './openLeader'
 import { FIRST_SHIPPED } from './shipped'
 import { startingLeader } from './startingLeader'
 
@@ -31,18 +31,18 @@ export const useBench = defineStore('bench', () => {
   const [library, settings] = [useLibrary(), useSettings()]
   const notice = shallowRef<string>()
   /** Every leader opened since the page was loaded, so that each keeps its undo history. */
-  const sheets = new Set<Sheet>()
-  const sheet = shallowRef(firstSheet())
-  const history = computed(() => sheet.value.history.value)
+  const openLeaders = new Set<OpenLeader>()
+  const openLeader = shallowRef(firstLeader())
+  const history = computed(() => openLeader.value.history.value)
   const leader = computed(() => history.value.present)
-  const id = computed(() => sheet.value.id.value)
+  const id = computed(() => openLeader.value.id.value)
 
   library.shelf.listen((changed, formula, from) => {
-    for (const each of sheets) if (each.id.value === changed) each.heed(formula, from)
+    for (const each of openLeaders) if (each.id.value === changed) each.heed(formula, from)
   })
 
-  function newSheet(of: string, start: Leader, basedOn?: number): Sheet {
-    const made = new Sheet({
+  function opened(of: string, start: Leader, basedOn?: number): OpenLeader {
+    const made = new OpenLeader({
       shelf: library.shelf,
       id: of,
       leader: start,
@@ -50,21 +50,21 @@ export const useBench = defineStore('bench', () => {
       ownName: (name) => library.markedName(name, 'mine'),
       // A leader that is not on the bench has nobody to talk to.
       say: (text) => {
-        if (sheet.value === made) notice.value = text
+        if (openLeader.value === made) notice.value = text
       },
     })
-    sheets.add(made)
+    openLeaders.add(made)
     return made
   }
 
-  function firstSheet(): Sheet {
+  function firstLeader(): OpenLeader {
     const shipped = library.leaderOf(FIRST)
-    return shipped ? newSheet(FIRST, shipped) : newSheet(newId(), startingLeader(NEW_NAME))
+    return shipped ? opened(FIRST, shipped) : opened(newId(), startingLeader(NEW_NAME))
   }
 
   /** Puts a formula on the bench; false, with a notice, where it is gone or does not read. */
   function open(wanted: string): boolean {
-    const found = sheetOf(wanted)
+    const found = openLeaderOf(wanted)
     if (found) {
       show(found)
       remember()
@@ -72,32 +72,32 @@ export const useBench = defineStore('bench', () => {
     return found !== undefined
   }
 
-  function sheetOf(wanted: string): Sheet | undefined {
+  function openLeaderOf(wanted: string): OpenLeader | undefined {
     const stored = library.leaderOf(wanted)
     if (!stored) return undefined
-    const open = [...sheets].find((each) => each.id.value === wanted)
-    return open ?? newSheet(wanted, stored, library.formulaOf(wanted)?.revision || undefined)
+    const open = [...openLeaders].find((each) => each.id.value === wanted)
+    return open ?? opened(wanted, stored, library.formulaOf(wanted)?.revision || undefined)
   }
 
   function openNew(): void {
-    show(newSheet(newId(), startingLeader(NEW_NAME)))
+    show(opened(newId(), startingLeader(NEW_NAME)))
   }
 
-  function show(next: Sheet): void {
-    sheet.value.move(endMerge)
-    sheet.value = next
+  function show(next: OpenLeader): void {
+    openLeader.value.move(endMerge)
+    openLeader.value = next
     notice.value = undefined
   }
 
   /** Goes on where the user stopped last time, unless they have begun something since. */
   function resume(): void {
     const last = settings.lastOpened
-    const untouched = id.value === FIRST && sheets.size === 1
+    const untouched = id.value === FIRST && openLeaders.size === 1
     if (untouched && last !== undefined && library.leaderOf(last)) open(last)
   }
 
   function edit(label: string, next: Leader | ((leader: Leader) => Leader), key?: string): void {
-    sheet.value.edit(label, next, key)
+    openLeader.value.edit(label, next, key)
     remember()
   }
 
@@ -106,12 +106,12 @@ export const useBench = defineStore('bench', () => {
   }
 
   function keepMine(): void {
-    sheet.value.keepMine()
+    openLeader.value.keepMine()
     remember()
   }
 
   async function takeTheirs(): Promise<void> {
-    await sheet.value.takeTheirs()
+    await openLeader.value.takeTheirs()
     remember()
   }
 
@@ -121,7 +121,7 @@ export const useBench = defineStore('bench', () => {
   const current = computed(() => (live.value?.leader === leader.value ? live.value : undefined))
 
   const conflict = computed(() => {
-    const theirs = sheet.value.conflict.value
+    const theirs = openLeader.value.conflict.value
     return theirs === undefined ? undefined : { theirs: library.leaderOf(theirs) }
   })
 
@@ -132,7 +132,7 @@ export const useBench = defineStore('bench', () => {
     evaluation: computed(() => evaluate(leader.value, settings.limits, current.value)),
     live,
     flown: current,
-    saveState: computed(() => (conflict.value ? 'conflict' : sheet.value.state.value)),
+    saveState: computed(() => (conflict.value ? 'conflict' : openLeader.value.state.value)),
     storageProblem: computed(() => library.storageProblem),
     conflict,
     notice,
@@ -145,14 +145,14 @@ export const useBench = defineStore('bench', () => {
     resume,
     edit,
     apply: (label: string, change: Edit) => edit(label, (before) => applyEdit(before, change)),
-    endMerge: () => sheet.value.move(endMerge),
-    undo: () => sheet.value.move(undo),
-    redo: () => sheet.value.move(redo),
+    endMerge: () => openLeader.value.move(endMerge),
+    undo: () => openLeader.value.move(undo),
+    redo: () => openLeader.value.move(redo),
     keepMine,
     takeTheirs,
     /** Is kept when nothing waits to be saved, in whatever leader. */
     settled: async () => {
-      await Promise.all([...sheets].map((each) => each.settled()))
+      await Promise.all([...openLeaders].map((each) => each.settled()))
     },
   }
 })

@@ -1,5 +1,5 @@
-import type { ShedItem } from '../documents'
-import { readShedItem } from '../documents'
+import type { InventoryItem } from '../documents'
+import { readInventoryItem } from '../documents'
 import { newId } from './shelf'
 
 const STIFF = ['.021 in', '.019 in', '.0165 in', '.0155 in', '.0135 in', '.011 in']
@@ -22,7 +22,7 @@ const spool = (material: string, size: string, more: Fields = {}): Fields => ({
   ...more,
 })
 
-/** The shelf of the invented guide shed at Sallow Bridge, to try things with. */
+/** The shelf of the invented guide inventory at Sallow Bridge, to try things with. */
 const SPOOLS: readonly Fields[] = [
   ...STIFF.map((size) => spool('nylon-stiff', size)),
   ...SUPPLE.map((size) => spool('nylon-supple', size)),
@@ -37,9 +37,9 @@ const SPOOLS: readonly Fields[] = [
   spool('nylon-supple', '4X', { bought: '2019-04-01', state: 'old' }),
 ]
 
-export function exampleShelf(): ShedItem[] {
+export function exampleShelf(): InventoryItem[] {
   return SPOOLS.flatMap((fields) => {
-    const read = readShedItem({ ...fields, id: newId() })
+    const read = readInventoryItem({ ...fields, id: newId() })
     return read.ok ? [read.item] : []
   })
 }

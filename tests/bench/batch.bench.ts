@@ -1,7 +1,7 @@
 /** Forty leaders over five formulas from fifteen spools: the target is under 200 ms. */
 import { bench, describe } from 'vitest'
-import { planBatch } from '../../src/engine/bench'
-import { season } from '../engine/bench/shelf'
+import { planBatch } from '../../src/engine/tying'
+import { season } from '../engine/tying/shelf'
 
 const { orders, spools } = season()
 /** The same with too little on the shelf, which leaves more to search. */

@@ -3,7 +3,7 @@
  * bundled for the page. Vitest's own module loading makes it about half as slow again here.
  */
 import { bench, describe } from 'vitest'
-import { cutList } from '../../src/engine/bench'
+import { cutList } from '../../src/engine/tying'
 import { estimateTurnover } from '../../src/engine/cast'
 import { limitsFor, runChecks } from '../../src/engine/checks'
 import { evaluate } from '../../src/engine/evaluate'

@@ -1,11 +1,17 @@
 // @vitest-environment node
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { ShedItem } from '../../src/documents'
-import { readBackup, readShedItem, writeBackup, writeCsv, writeShedItem } from '../../src/documents'
-import { beginBatch, EMPTY_SHED, finish, putSpool, setCut } from '../../src/engine/bench'
+import type { InventoryItem } from '../../src/documents'
+import {
+  readBackup,
+  readInventoryItem,
+  writeBackup,
+  writeCsv,
+  writeInventoryItem,
+} from '../../src/documents'
+import { beginBatch, EMPTY_INVENTORY, finish, putSpool, setCut } from '../../src/engine/tying'
 import { q, size } from '../engine/build'
-import { shelf, simple } from '../engine/bench/shelf'
+import { shelf, simple } from '../engine/tying/shelf'
 import { SHIPPED } from '../support/formulas'
 
 const shed = () => {
@@ -20,7 +26,7 @@ const shed = () => {
     note: 'by the window',
   }
   const orders = [{ formula: 'f', leader: simple, count: 2 }]
-  const on = [full, ...others].reduce(putSpool, EMPTY_SHED)
+  const on = [full, ...others].reduce(putSpool, EMPTY_INVENTORY)
   const begun = beginBatch(on, {
     id: 'b',
     name: 'Evening',
@@ -40,7 +46,7 @@ const shed = () => {
   )
 }
 
-const itemsOf = ({ spools, batches, stock }: ReturnType<typeof shed>): ShedItem[] => [
+const itemsOf = ({ spools, batches, stock }: ReturnType<typeof shed>): InventoryItem[] => [
   ...spools.map((value) => ({ kind: 'spool', value }) as const),
   ...batches.map((value) => ({ kind: 'batch', value }) as const),
   ...stock.map((value) => ({ kind: 'stock', value }) as const),
@@ -54,7 +60,7 @@ const formulas = SHIPPED.map(({ file, text }) => ({
 const content = {
   formulas,
   versions: formulas.slice(0, 2),
-  shed: itemsOf(shed()).map(writeShedItem),
+  shed: itemsOf(shed()).map(writeInventoryItem),
   settings: { theme: 'dark' },
 }
 const MADE = '2026-11-25T19:00:00.000Z'
@@ -64,18 +70,18 @@ describe('spools, batches and stock', () => {
   it.each(itemsOf(shed()).map((item) => [item.kind, item] as const))(
     '%s reads back as it was',
     (_, item) => {
-      const json = JSON.parse(JSON.stringify(writeShedItem(item))) as unknown
-      expect(readShedItem(json)).toEqual({ ok: true, item })
+      const json = JSON.parse(JSON.stringify(writeInventoryItem(item))) as unknown
+      expect(readInventoryItem(json)).toEqual({ ok: true, item })
     },
   )
 
   it.each([
     ['no kind', {}, 'kind'],
     ['a spool without a size', { kind: 'spool', version: 1, id: 'a' }, 'size'],
-    ['one of tomorrow', { ...writeShedItem(itemsOf(shed())[0]!), version: 2 }, 'version'],
-    ['a length without a unit', { ...writeShedItem(itemsOf(shed())[0]!), left: '20' }, 'left'],
+    ['one of tomorrow', { ...writeInventoryItem(itemsOf(shed())[0]!), version: 2 }, 'version'],
+    ['a length without a unit', { ...writeInventoryItem(itemsOf(shed())[0]!), left: '20' }, 'left'],
   ])('%s is refused with its path', (_, json, path) => {
-    const read = readShedItem(json)
+    const read = readInventoryItem(json)
     expect(read.ok ? [] : read.problems.map((p) => p.path)).toContain(path)
   })
 })

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { cutList } from '../../src/engine/bench'
+import { cutList } from '../../src/engine/tying'
 import { anyLeader, leaderOf, lineOf, q, withPiece } from './build'
 
 const INCH = 0.0254

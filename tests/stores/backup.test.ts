@@ -5,14 +5,14 @@ import { setActivePinia, createPinia } from 'pinia'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Storage } from '../../src/storage'
 import { readBackup } from '../../src/documents'
-import { putSpool } from '../../src/engine/bench'
+import { putSpool } from '../../src/engine/tying'
 import { openStorage } from '../../src/storage'
 import { backupDue, makeBackup, noteBackup, restoreBackup } from '../../src/stores/backup'
 import { startStores } from '../../src/stores/boot'
 import { useLibrary } from '../../src/stores/library'
 import { useSettings } from '../../src/stores/settings'
-import { useShed } from '../../src/stores/shed'
-import { shelf } from '../engine/bench/shelf'
+import { useInventory } from '../../src/stores/inventory'
+import { shelf } from '../engine/tying/shelf'
 import { soundLeader } from '../engine/build'
 
 const open: Storage[] = []
@@ -25,8 +25,8 @@ async function browser(isEmpty: boolean) {
   const storage = await openStorage()
   open.push(storage)
   await startStores(pinia, Promise.resolve(storage))
-  await useShed().start()
-  return { storage, library: useLibrary(), shed: useShed(), settings: useSettings() }
+  await useInventory().start()
+  return { storage, library: useLibrary(), inventory: useInventory(), settings: useSettings() }
 }
 
 const restored = async (text: string) => restoreBackup(readBackup(text).backup!)
@@ -45,13 +45,13 @@ describe('a backup', () => {
     const here = await browser(true)
     const id = await here.library.add(soundLeader())
     await here.library.rename(id, 'Evening')
-    here.shed.act('spool', (s) => putSpool(s, spool!))
+    here.inventory.act('spool', (s) => putSpool(s, spool!))
     here.settings.change({ theme: 'dark', forceUnit: 'kg' })
     const text = await makeBackup()
     const there = await browser(true)
     expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0 })
     expect(own(there.library)).toEqual(['Evening'])
-    expect(there.shed.shed.spools.map(({ id: spoolId }) => spoolId)).toEqual(['butt'])
+    expect(there.inventory.inventory.spools.map(({ id: spoolId }) => spoolId)).toEqual(['butt'])
     expect(there.settings.theme).toBe('dark')
     expect(await there.storage.versions(id)).toHaveLength(1)
     expect((await there.storage.list()).map((f) => f.id)).toEqual([id])
@@ -60,7 +60,7 @@ describe('a backup', () => {
   it('brings nothing twice', async () => {
     const here = await browser(true)
     await here.library.add(soundLeader())
-    here.shed.act('spool', (s) => putSpool(s, spool!))
+    here.inventory.act('spool', (s) => putSpool(s, spool!))
     const text = await makeBackup()
     expect(await restored(text)).toEqual({ formulas: 0, items: 0, known: 2 })
     expect(own(here.library)).toEqual(['test'])
@@ -69,15 +69,15 @@ describe('a backup', () => {
   it('writes over nothing: what differs comes under a name of its own', async () => {
     const here = await browser(true)
     const id = await here.library.add(soundLeader())
-    here.shed.act('spool', (s) => putSpool(s, spool!))
+    here.inventory.act('spool', (s) => putSpool(s, spool!))
     here.settings.change({ theme: 'dark' })
     const text = await makeBackup()
     await here.library.rename(id, 'Changed since')
-    here.shed.act('note', (s) => putSpool(s, { ...spool!, note: 'by the window' }))
+    here.inventory.act('note', (s) => putSpool(s, { ...spool!, note: 'by the window' }))
     here.settings.change({ theme: 'light' })
     expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0 })
     expect(own(here.library).sort()).toEqual(['Changed since', 'test (restored)'])
-    expect(here.shed.shed.spools.map(({ note }) => note).sort()).toEqual([
+    expect(here.inventory.inventory.spools.map(({ note }) => note).sort()).toEqual([
       '(from a backup)',
       'by the window',
     ])
@@ -85,7 +85,7 @@ describe('a backup', () => {
     // And it is kept, not only shown.
     const again = await browser(false)
     expect(own(again.library)).toHaveLength(2)
-    expect(again.shed.shed.spools).toHaveLength(2)
+    expect(again.inventory.inventory.spools).toHaveLength(2)
   })
 
   it('is due after much work, and not again when it was taken', async () => {

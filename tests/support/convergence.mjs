@@ -1,4 +1,4 @@
-// node tests/support/convergence.mjs: makes src/features/model/convergence.json anew (a quarter of an hour).
+// node tests/support/convergence.mjs: makes src/features/explanation/convergence.json anew (a quarter of an hour).
 // With --keep-reference only the meshes on offer are flown again (two minutes): right where nothing but those meshes
 // has changed. With --rows=4,5 only those rows, reference and all: right where only their formulas have.
 import { readFileSync, writeFileSync } from 'node:fs'
@@ -12,7 +12,7 @@ const { module } = await runnerImport(at('./convergence-table.ts'), {
   root: at('../..'),
   logLevel: 'error',
 })
-const table = at('../../src/features/model/convergence.json')
+const table = at('../../src/features/explanation/convergence.json')
 const keepsReference = process.argv.includes('--keep-reference')
 const only = process.argv
   .find((word) => word.startsWith('--rows='))

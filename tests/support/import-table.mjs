@@ -13,10 +13,10 @@ const GROUND = ['units', 'materials', 'tackle']
 const LEADER = [...GROUND, 'leader']
 const FIGURES = [...LEADER, 'profile', 'strength']
 const CAST = [...FIGURES, 'cast']
-const CHECKS = [...CAST, 'bench', 'checks']
+const CHECKS = [...CAST, 'tying', 'checks']
 
 const ORDER =
-  'the engine is built in the order units, materials, tackle, leader, then profile, strength and bench, then cast, checks, advice; each stands only on earlier ones'
+  'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then cast, checks, advice; each stands only on earlier ones'
 
 /** @type {Record<string, { may: string[], packages?: string[], types?: string[], why: string }>} */
 export const table = {
@@ -31,14 +31,14 @@ export const table = {
   'engine/leader': engineStage(lower(...GROUND), ORDER),
   'engine/profile': engineStage(lower(...LEADER), ORDER),
   'engine/strength': engineStage(lower(...LEADER), ORDER),
-  'engine/cast': engineStage(lower(...FIGURES, 'bench'), ORDER),
-  'engine/checks': engineStage(lower(...CAST, 'bench'), ORDER),
-  'engine/explore': engineStage(lower(...CAST, 'bench'), ORDER),
-  'engine/compare': engineStage(lower(...CAST, 'bench'), ORDER),
+  'engine/cast': engineStage(lower(...FIGURES, 'tying'), ORDER),
+  'engine/checks': engineStage(lower(...CAST, 'tying'), ORDER),
+  'engine/explore': engineStage(lower(...CAST, 'tying'), ORDER),
+  'engine/compare': engineStage(lower(...CAST, 'tying'), ORDER),
   'engine/advice': engineStage(lower(...CHECKS), ORDER),
-  'engine/bench': engineStage(
+  'engine/tying': engineStage(
     lower(...LEADER),
-    'the bench cuts the leader as it stands and needs no result of strength, cast or checks',
+    'cutting takes the leader as it stands and needs no result of strength, cast or checks',
   ),
   documents: {
     may: ['engine', 'formulas'],
@@ -84,12 +84,12 @@ export const table = {
     packages: ['vue', 'uqr'],
     why: 'ui parts get everything by props, so that each can be shown without store, worker or storage',
   },
-  stage: {
+  castViews: {
     may: ['engine', 'wording', 'ui', 'worker/protocol'],
-    why: 'the stage draws and plays casts that it is given, for every feature that shows one',
+    why: 'cast views draw and play casts that it is given, for every feature that shows one',
   },
   features: {
-    may: ['stores', 'engine', 'documents', 'wording', 'charts', 'ui', 'stage'],
+    may: ['stores', 'engine', 'documents', 'wording', 'charts', 'ui', 'castViews'],
     why: 'a feature reaches storage and worker through the stores, and no other feature at all',
   },
   app: {

@@ -33,12 +33,12 @@ async function writeOn(tell: (told: Told) => Promise<void>): Promise<void> {
     if (!put.ok) throw new Error(`${id} was changed by nobody else`)
     seen.set(id, { ...formula, revision: put.revision })
     void tell({ id, n, is: 'kept' })
-    await alsoInTheShed(storage, i)
+    await alsoInTheInventory(storage, i)
   }
 }
 
 /** Two items in one write: both of them are there, or neither. */
-async function alsoInTheShed(storage: Storage, i: number): Promise<void> {
+async function alsoInTheInventory(storage: Storage, i: number): Promise<void> {
   if (i % 3 !== 0) return
   const kept = await storage.listShed()
   const revision = (id: string) => kept.find((item) => item.id === id)?.revision

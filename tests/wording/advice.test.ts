@@ -11,7 +11,7 @@ import {
   judgeAgainstBrief,
   rebuild,
 } from '../../src/engine/advice'
-import { cutList } from '../../src/engine/bench'
+import { cutList } from '../../src/engine/tying'
 import { recordClauses } from '../../src/engine/checks'
 import { WARINESS, WATERS, WINDS } from '../../src/engine/leader'
 import {

@@ -1,7 +1,7 @@
 import type { Leader, Segment } from '../leader'
 import type { FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
-import { cutList } from '../bench'
+import { cutList } from '../tying'
 import { casterOf, diameter_m, materialOf } from '../leader'
 import { bendingStiffness_N_m2, linearDensity_kg_m } from '../materials'
 import { flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'

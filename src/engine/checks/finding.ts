@@ -1,4 +1,4 @@
-import type { CutPiece } from '../bench'
+import type { CutPiece } from '../tying'
 import type { SimulatedTurnover, Turnover } from '../cast'
 import type { Edit, Leader } from '../leader'
 import type { JointProfile, Profile } from '../profile'

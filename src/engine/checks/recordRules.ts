@@ -1,6 +1,6 @@
 import type { Check, CheckInput, Finding, Remedy } from './finding'
 import type { Leader, Segment } from '../leader'
-import { knotLength_m } from '../bench'
+import { knotLength_m } from '../tying'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
 

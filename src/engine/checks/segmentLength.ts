@@ -1,5 +1,5 @@
 import type { Check, CheckInput, Finding } from './finding'
-import { knotLength_m } from '../bench'
+import { knotLength_m } from '../tying'
 import { quantityOf } from '../units'
 import { limitSource } from './limits'
 

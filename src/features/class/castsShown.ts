@@ -1,9 +1,9 @@
 import { computed, onBeforeUnmount, watch } from 'vue'
 import type { CastCase } from '../../engine/cast'
 import type { Posed } from '../../engine/explore'
-import type { Shown } from '../../stage/shown'
+import type { Shown } from '../../castViews/shown'
 import { caseOf } from '../../engine/cast'
-import { LETTERS } from '../../stage/shown'
+import { LETTERS } from '../../castViews/shown'
 import { useFlown } from '../../stores/flown'
 
 /** Has these cases flown, the first first, for as long as the asking part of the page stands. */

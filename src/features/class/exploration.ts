@@ -1,6 +1,6 @@
 import type { CastCase } from '../../engine/cast'
 import type { Explored, MeasureId, Measures, Posed, Span } from '../../engine/explore'
-import type { Curve } from '../../stage/curves'
+import type { Curve } from '../../castViews/curves'
 import { caseOf, perturbed } from '../../engine/cast'
 import { changed, valuesOver } from '../../engine/explore'
 

@@ -1,7 +1,7 @@
 import type { ProfileSeries } from '../../charts'
 import type { Evaluation } from '../../engine/evaluate'
 import type { SpokenUnits } from '../../wording'
-import type { Curve } from '../../stage/curves'
+import type { Curve } from '../../castViews/curves'
 import { profileSeries } from '../../charts'
 import { totalUnit } from '../../wording'
 

@@ -1,6 +1,6 @@
-import type { ShelfSpool, Spool } from '../../engine/bench'
+import type { ShelfSpool, Spool } from '../../engine/tying'
 import type { DiameterUnit, SpoolLengthUnit } from '../../engine/units'
-import { left_m } from '../../engine/bench'
+import { left_m } from '../../engine/tying'
 import { BUILT_IN_MATERIALS } from '../../engine/materials'
 import { formatSi, parseWithUnit, quantityOf } from '../../engine/units'
 

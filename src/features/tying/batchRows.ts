@@ -1,6 +1,6 @@
-import type { Batch, BatchPiece, Shed, Spool } from '../../engine/bench'
+import type { Batch, BatchPiece, Inventory, Spool } from '../../engine/tying'
 import type { SpoolLengthUnit } from '../../engine/units'
-import { inCutOrder, leastLeftFirst } from '../../engine/bench'
+import { inCutOrder, leastLeftFirst } from '../../engine/tying'
 import { materialOf } from '../../engine/leader'
 import { BUILT_IN_MATERIALS } from '../../engine/materials'
 import { formatSi } from '../../engine/units'
@@ -22,8 +22,8 @@ function strandText(batch: Batch, { order, segment }: BatchPiece): string {
   return `${materialOf(leader, strand.material).name} ${written}`
 }
 
-function spoolTitle(shed: Shed, id: string): string {
-  const spool = shed.spools.find((each) => each.id === id)
+function spoolTitle(inventory: Inventory, id: string): string {
+  const spool = inventory.spools.find((each) => each.id === id)
   return spool ? spoolText(spool) : 'A spool that was taken off the shelf'
 }
 
@@ -34,14 +34,14 @@ export function spoolText({ material, size, label }: Spool): string {
 }
 
 /** The cut list in the order the batch is cut in: spools with least left first, each longest piece first. */
-export function cutGroups(batch: Batch, shed: Shed): CutGroup[] {
+export function cutGroups(batch: Batch, inventory: Inventory): CutGroup[] {
   if (batch.cutBy === 'leader')
     return grouped(
       batch.pieces,
       ({ order, copy }) => `${order}.${copy}`,
       ({ order, copy }) => leaderTitle(batch, order, copy),
     )
-  const uses = leastLeftFirst(shed).map((spool) => ({ spool }))
+  const uses = leastLeftFirst(inventory).map((spool) => ({ spool }))
   const pieces = inCutOrder(batch.pieces, 'spool', uses)
   return grouped(
     pieces,
@@ -49,7 +49,7 @@ export function cutGroups(batch: Batch, shed: Shed): CutGroup[] {
     (piece) =>
       piece.spool === null
         ? `Not on the shelf: ${strandText(batch, piece)}`
-        : spoolTitle(shed, piece.spool),
+        : spoolTitle(inventory, piece.spool),
   )
 }
 

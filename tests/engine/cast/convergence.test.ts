@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { caseFor, figuresOn, VARIED } from '../../support/convergence-table'
 import { relative } from './rig'
-import table from '../../../src/features/model/convergence.json'
+import table from '../../../src/features/explanation/convergence.json'
 
 describe('table of convergence (own computation, tests/support/convergence.mjs)', () => {
   it('the table shows a row for each varied cast', () => {

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import { cutList } from '../../../src/engine/bench'
+import { cutList } from '../../../src/engine/tying'
 import { recordClassOf, recordClauses } from '../../../src/engine/checks'
 import { leaderOf, leaderOfPounds, q, soundLeader, withPiece } from '../build'
 import { leftAfterOffers, badOffers, findingsOf, whyNotChecked } from './support'

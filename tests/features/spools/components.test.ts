@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { flushPromises } from '@vue/test-utils'
 import { blankSpool, leftText, onTheShelf, spoolName } from '../../../src/features/spools/spoolForm'
-import { spoolOf } from '../../engine/bench/shelf'
+import { spoolOf } from '../../engine/tying/shelf'
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 

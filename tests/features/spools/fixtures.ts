@@ -6,7 +6,7 @@ import TieList from '../../../src/features/spools/TieList.vue'
 import SpoolsView from '../../../src/features/spools/View.vue'
 import { sayIn } from '../../../src/wording'
 import { q, size } from '../../engine/build'
-import { shelf, simple, spoolOf } from '../../engine/bench/shelf'
+import { shelf, simple, spoolOf } from '../../engine/tying/shelf'
 import type { Fixtures } from '../../support/fixture'
 
 const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })

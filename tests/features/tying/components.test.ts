@@ -2,26 +2,29 @@ import { describe, expect, it } from 'vitest'
 import { cutGroups, leadersOf, progressOf } from '../../../src/features/tying/batchRows'
 import {
   beginBatch,
-  EMPTY_SHED,
+  EMPTY_INVENTORY,
   finish,
   putSpool,
   setCut,
   setCutBy,
-} from '../../../src/engine/bench'
+} from '../../../src/engine/tying'
 import { q } from '../../engine/build'
-import { shelf, simple, spoolOf } from '../../engine/bench/shelf'
+import { shelf, simple, spoolOf } from '../../engine/tying/shelf'
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 
 const orders = [{ formula: 'f', leader: simple, count: 2 }]
 const wanted = { id: 'b', name: 'Evening', begun: '2026-11-25', orders, spoilage: 0 }
 const nearlyDone = spoolOf({ id: 'end', size: '.012 in', left: '1.5 m' })
-const shed = beginBatch([...shelf().slice(0, 2), nearlyDone].reduce(putSpool, EMPTY_SHED), wanted)
-const batch = shed.batches[0]!
+const inventory = beginBatch(
+  [...shelf().slice(0, 2), nearlyDone].reduce(putSpool, EMPTY_INVENTORY),
+  wanted,
+)
+const batch = inventory.batches[0]!
 
 describe('a batch in rows', () => {
   it('lists the spool with least left first, and what is missing under the strand to buy', () => {
-    const titles = cutGroups(batch, shed).map(({ title }) => title)
+    const titles = cutGroups(batch, inventory).map(({ title }) => title)
     expect(titles).toEqual([
       'Supple nylon .012 in',
       'Supple nylon .020 in',
@@ -30,15 +33,15 @@ describe('a batch in rows', () => {
   })
 
   it('lists leader by leader where that is chosen', () => {
-    const byLeader = setCutBy(shed, 'b', 'leader').batches[0]!
-    expect(cutGroups(byLeader, shed).map(({ title }) => title)).toEqual([
+    const byLeader = setCutBy(inventory, 'b', 'leader').batches[0]!
+    expect(cutGroups(byLeader, inventory).map(({ title }) => title)).toEqual([
       'test, no. 1',
       'test, no. 2',
     ])
   })
 
   it('counts what is done, and puts finished leaders last', () => {
-    const full = beginBatch(shelf().reduce(putSpool, EMPTY_SHED), wanted)
+    const full = beginBatch(shelf().reduce(putSpool, EMPTY_INVENTORY), wanted)
     const cut = [0, 1, 2].reduce(
       (made, segment) => setCut(made, 'b', { order: 0, copy: 0, segment }, true),
       full,

@@ -5,15 +5,15 @@ import NewBatch from '../../../src/features/tying/NewBatch.vue'
 import PlanSummary from '../../../src/features/tying/PlanSummary.vue'
 import StockList from '../../../src/features/tying/StockList.vue'
 import TyingView from '../../../src/features/tying/View.vue'
-import { beginBatch, EMPTY_SHED, planBatch, putSpool } from '../../../src/engine/bench'
+import { beginBatch, EMPTY_INVENTORY, planBatch, putSpool } from '../../../src/engine/tying'
 import { sayIn } from '../../../src/wording'
-import { shelf, simple } from '../../engine/bench/shelf'
+import { shelf, simple } from '../../engine/tying/shelf'
 import type { Fixtures } from '../../support/fixture'
 
 const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
 const orders = [{ formula: 'f', leader: simple, count: 2 }]
 const wanted = { id: 'b', name: 'Evening', begun: '2026-11-25', orders, spoilage: 0.05 }
-const [batch] = beginBatch(shelf().slice(0, 2).reduce(putSpool, EMPTY_SHED), wanted).batches
+const [batch] = beginBatch(shelf().slice(0, 2).reduce(putSpool, EMPTY_INVENTORY), wanted).batches
 
 export const fixtures: Fixtures = {
   'View.vue': { component: TyingView, shows: 'No batch yet' },

@@ -1,8 +1,0 @@
-export * from './cut'
-export * from './spool'
-export * from './substitute'
-export * from './batch'
-export * from './shed'
-export * from './tieable'
-export { isBetter, pack, scoreOf } from './pack'
-export type { PackItem } from './pack'

@@ -1,0 +1,8 @@
+export * from './cut'
+export * from './spool'
+export * from './substitute'
+export * from './batch'
+export * from './inventory'
+export * from './tieable'
+export { isBetter, pack, scoreOf } from './pack'
+export type { PackItem } from './pack'

@@ -1,0 +1,1 @@
+export { default as ExplanationView } from './View.vue'

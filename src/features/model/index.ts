@@ -1,1 +1,0 @@
-export { default as ModelView } from './View.vue'

@@ -1,0 +1,1 @@
+export { default as PrintView } from './View.vue'

@@ -1,1 +1,0 @@
-export { default as SheetsView } from './View.vue'

@@ -1,1 +1,0 @@
-export { default as WaterView } from './View.vue'
