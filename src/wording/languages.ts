@@ -1,0 +1,10 @@
+import type { app } from './rooms/app'
+
+/** What another language must hold: one file that gives every room, whose gaps are type errors. */
+export interface Language {
+  /** BCP 47, such as `nl` or `de-AT`: numbers, lists and plurals follow it. */
+  readonly tag: string
+  readonly rooms: {
+    readonly app: typeof app
+  }
+}
