@@ -50,7 +50,7 @@ const WRONG: [file: string, code: string, reason: string][] = [
   ['storage/a.ts', "import { a } from '../engine'", 'storage keeps documents'],
   ['worker/a.ts', "import { a } from '../stores/b'", 'thin shell'],
   ['stores/a.ts', "import { a } from '../worker/shell'", 'may not import worker/shell'],
-  ['stores/a.ts', "import { a } from '../wording'", 'stores hold the state'],
+  ['stores/a.ts', "import { a } from '../charts'", 'stores hold the state'],
   ['ui/a.vue', "import { a } from '../stores/b'", 'by props'],
   ['ui/a.vue', "import { storeToRefs } from 'pinia'", 'the package pinia'],
   ['ui/a.ts', "import { a } from '../engine/leader'", 'by props'],
