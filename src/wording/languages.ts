@@ -6,5 +6,8 @@ export interface Language {
   readonly tag: string
   readonly rooms: {
     readonly app: typeof app
+    readonly spools: typeof spools
+    readonly tying: typeof tying
+    readonly ui: typeof ui
   }
 }

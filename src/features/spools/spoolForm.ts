@@ -2,7 +2,9 @@ import type { ShelfSpool, Spool } from '../../engine/tying'
 import type { DiameterUnit, SpoolLengthUnit } from '../../engine/units'
 import { left_m } from '../../engine/tying'
 import { BUILT_IN_MATERIALS } from '../../engine/materials'
-import { formatSi, parseWithUnit, quantityOf } from '../../engine/units'
+import { figure } from '../../wording/figures'
+import { spools as words } from '../../wording/rooms/spools'
+import { parseWithUnit, quantityOf } from '../../engine/units'
 
 const FULL = '30 m'
 
@@ -31,8 +33,9 @@ export function leftText(spool: ShelfSpool): string {
   const now =
     spool.taken_m === 0 && !spool.left.bare
       ? spool.left.text
-      : formatSi(left_m(spool), 'spool-length', unit)
-  return spool.full ? `${now} of ${formatSi(spool.full.si, 'spool-length', unit)}` : now
+      : figure(left_m(spool), 'spool-length', unit)
+  if (!spool.full) return now
+  return words.table.leftOf({ left: now, full: figure(spool.full.si, 'spool-length', unit) })
 }
 
 /** By material, then from stout to fine, as spools stand on a shelf. */
@@ -47,6 +50,6 @@ export function onTheShelf(spools: readonly ShelfSpool[]): ShelfSpool[] {
 
 export function spoolName(spool: Spool): string {
   const { size, label, colour } = spool
-  const written = size.bare ? formatSi(size.si, 'diameter', size.unit) : size.text
+  const written = size.bare ? figure(size.si, 'diameter', size.unit) : size.text
   return [materialName(spool), written, label, colour].filter(Boolean).join(' ')
 }

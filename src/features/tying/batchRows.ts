@@ -3,7 +3,8 @@ import type { SpoolLengthUnit } from '../../engine/units'
 import { inCutOrder, leastLeftFirst } from '../../engine/tying'
 import { materialOf } from '../../engine/leader'
 import { BUILT_IN_MATERIALS } from '../../engine/materials'
-import { formatSi } from '../../engine/units'
+import { figure } from '../../wording/figures'
+import { tying as words } from '../../wording/rooms/tying'
 
 /** Pieces of one batch under one heading: a spool, or a leader. */
 export interface CutGroup {
@@ -18,18 +19,18 @@ function strandText(batch: Batch, { order, segment }: BatchPiece): string {
   const strand = leader?.segments[segment]
   if (!leader || !strand) return ''
   const { diameter: on } = strand
-  const written = on.bare ? formatSi(on.si, 'diameter', on.unit) : on.text
+  const written = on.bare ? figure(on.si, 'diameter', on.unit) : on.text
   return `${materialOf(leader, strand.material).name} ${written}`
 }
 
 function spoolTitle(inventory: Inventory, id: string): string {
   const spool = inventory.spools.find((each) => each.id === id)
-  return spool ? spoolText(spool) : 'A spool that was taken off the shelf'
+  return spool ? spoolText(spool) : words.cuts.goneSpool
 }
 
 export function spoolText({ material, size, label }: Spool): string {
   const name = BUILT_IN_MATERIALS.find((m) => m.id === material)?.name ?? material
-  const written = size.bare ? formatSi(size.si, 'diameter', size.unit) : size.text
+  const written = size.bare ? figure(size.si, 'diameter', size.unit) : size.text
   return [name, written, label].filter(Boolean).join(' ')
 }
 
@@ -48,7 +49,7 @@ export function cutGroups(batch: Batch, inventory: Inventory): CutGroup[] {
     (piece) => piece.spool ?? strandText(batch, piece),
     (piece) =>
       piece.spool === null
-        ? `Not on the shelf: ${strandText(batch, piece)}`
+        ? words.cuts.notOnShelf({ strand: strandText(batch, piece) })
         : spoolTitle(inventory, piece.spool),
   )
 }
@@ -70,12 +71,12 @@ function grouped(
 
 function leaderTitle(batch: Batch, order: number, copy: number): string {
   const name = batch.orders[order]?.leader.name ?? ''
-  return `${name}, no. ${copy + 1}`
+  return words.cuts.leader({ name, number: copy + 1 })
 }
 
 /** `Piece 3 of Middle Sallow 9 ft 5X, no. 2`. */
 export function pieceTitle(batch: Batch, { order, copy, segment }: BatchPiece): string {
-  return `piece ${segment + 1} of ${leaderTitle(batch, order, copy)}`
+  return words.cuts.piece({ number: segment + 1, leader: leaderTitle(batch, order, copy) })
 }
 
 export interface Progress {

@@ -33,8 +33,7 @@ export const fixtures: Fixtures = {
   'ReadingList.vue': {
     component: ReadingList,
     props: {
-      title: 'Micrometer',
-      item: 'reading',
+      of: 'micrometer',
       dimension: 'diameter',
       unit: 'in',
       readings: [size('.0066 in'), size('.0068 in')],
