@@ -1,4 +1,7 @@
 import type { app } from './rooms/app'
+import type { spools } from './rooms/spools'
+import type { tying } from './rooms/tying'
+import type { ui } from './rooms/ui'
 
 /** What another language must hold: one file that gives every room, whose gaps are type errors. */
 export interface Language {
