@@ -1,4 +1,12 @@
-import type { CheckId, Figures, Finding, NotCheckedReason, Remedy } from '../engine/checks'
+import type {
+  CheckId,
+  EditFor,
+  Finding,
+  LimitId,
+  NotCheckedReason,
+  Remedy,
+  RemedyId,
+} from '../engine/checks'
 import type { KnotId } from '../engine/materials'
 import type { Say } from './say'
 import { knot } from '../engine/materials'
@@ -11,20 +19,20 @@ export interface FindingWords {
   readonly usual: string
 }
 
-type Sentences = (finding: Finding, say: Say) => FindingWords
+type Found<Id extends CheckId> = Extract<Finding, { id: Id }>
+type Sentences<F extends Finding> = (finding: F, say: Say) => FindingWords
 
 /** Names of knots within a sentence: small letters, except for a person's name. */
 const spoken = (names: string): string => names.toLowerCase().replaceAll('albright', 'Albright')
-const knotName = (id: unknown): string => spoken(knot(id as KnotId).name)
+const knotName = (id: KnotId): string => spoken(knot(id).name)
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 /** An Albright, a blood knot. */
 const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`
-const text = (value: unknown): string => (typeof value === 'string' ? value : '')
 
 const STEP_WHY =
   'A big step is hard to seat in a knot, tangles, and loses strength at once; on paper the cast itself passes it.'
 
-const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
+const SENTENCES: { readonly [Id in CheckId]: Sentences<Found<Id>> } = {
   'step-too-big': ({ measured: m, limit: l, variant }, say) => ({
     title: variant === 'ratio' ? 'Step too big for its place' : 'Step of many thousandths',
     why: `The thinner piece keeps ${say.percent(m.stiffnessRatio)} of the stiffness. ${STEP_WHY}`,
@@ -36,15 +44,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
       .filter(Boolean)
       .join(', '),
   }),
-  'step-up': ({ measured: m, variant }, say) => ({
-    title: variant === 'reversed' ? 'The taper runs the wrong way' : 'Thicker towards the fly',
-    why: 'A taper sheds mass towards the fly so that the turn keeps its speed; a thicker piece takes speed away and then hits hard.',
-    measured:
-      variant === 'reversed'
-        ? `${String(m.joints)} joints thicken, from ${say.diameter(m.from_m)} at the line to ${say.diameter(m.to_m)} at the fly`
-        : `grows by ${say.step(m.step_m)}`,
-    usual: variant === 'reversed' ? 'thick at the line, thin at the fly' : 'the same or thinner',
-  }),
+  'step-up': stepUpSentences,
   'same-neighbours': ({ measured: m }, say) => ({
     title: 'Two pieces alike',
     why: 'The knot between them gains nothing, costs strength and picks up weed; one longer piece does the same.',
@@ -52,32 +52,32 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
     usual: 'one piece',
   }),
   'knot-unsuited': knotSentences,
-  'segment-length': (finding, say) => segmentLengthSentences(finding, say),
+  'segment-length': segmentLengthSentences,
   'butt-and-line': ({ measured: m, limit: l, variant }, say) => ({
     title: variant === 'thin' ? 'Butt thin for the line' : 'Butt stout for the line',
     why:
       variant === 'thin'
         ? 'Much less mass than the line’s tip: the joint folds over it and the turn arrives weak.'
         : 'Nearly as heavy as the line’s tip, or heavier: the line cannot lead it and the joint kicks.',
-    measured: `${say.percent(m.ratio)} of the tip of a ${text(m.line)}, ${say.percent(m.massRatio)} of its mass`,
+    measured: `${say.percent(m.ratio)} of the tip of a ${m.line}, ${say.percent(m.massRatio)} of its mass`,
     usual: `${say.percent(l.low)} to ${say.percent(l.high)} of the line’s tip`,
   }),
   shares: ({ measured: m, limit: l, variant }, say) => ({
-    title: SHARE_TITLES[variant] ?? 'Unusual shares',
-    why: SHARE_WHY[variant] ?? '',
+    title: SHARE_TITLES[variant],
+    why: SHARE_WHY[variant],
     measured: `${say.percent(m.share)} of the length`,
     usual: `${say.percent(l.low)} to ${say.percent(l.high)}`,
   }),
-  'weakest-link': ({ measured: m, limit: l, variant }, say) => ({
+  'weakest-link': ({ measured: m, limit: l }, say) => ({
     title: 'Breaks above the tippet first',
     why: 'A snag or a fish would take tippet and taper with it, and leave more line in the fish.',
-    measured: `${variant === 'joint' ? knotName(m.knot) : 'this piece'} holds ${say.force(m.strength_N)} wet`,
+    measured: `${'knot' in m ? knotName(m.knot) : 'this piece'} holds ${say.force(m.strength_N)} wet`,
     usual: `the tippet breaks first; it holds ${say.force(l.strength_N)}`,
   }),
   'slipping-materials': ({ measured: m }) => ({
     title: 'These two materials slip',
     why: 'Fluorocarbon is slick and harder than nylon; this knot lets one creep through the other.',
-    measured: `${text(m.above)} to ${text(m.below)} by ${knotName(m.knot)}`,
+    measured: `${m.above} to ${m.below} by ${knotName(m.knot)}`,
     usual: 'three passes of a surgeon’s knot',
   }),
   'total-and-rod': ({ measured: m, limit: l, variant }, say) => ({
@@ -110,15 +110,15 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
       variant === 'stout'
         ? 'A stout tippet steers a small fly, may not pass its eye, and shows.'
         : 'A fine tippet twists and weakens behind a fly of this size, and may not carry it round.',
-    measured: `${say.diameter(m.diameter_m)} with a size ${String(m.hook)}`,
-    usual: `${rangeOfX(l)}: hook size divided by ${String(l.by4)} to ${String(l.by3)}`,
+    measured: `${say.diameter(m.diameter_m)} with a size ${m.hook}`,
+    usual: `${rangeOfX(l)}: hook size divided by ${l.by4} to ${l.by3}`,
   }),
-  turnover: (finding, say) => turnoverSentences(finding, say),
+  turnover: turnoverSentences,
   label: ({ measured: m, limit: l }, say) => ({
     title: 'Label and diameter disagree',
-    why: `The diameter says ${text(l.label)}. One of the two is wrong, and strength and stiffness follow the diameter.`,
-    measured: `labelled ${text(m.label)}, ${say.diameter(m.diameter_m)} thick`,
-    usual: `${text(m.label)} is ${say.diameter(l.diameter_m)}`,
+    why: `The diameter says ${l.label}. One of the two is wrong, and strength and stiffness follow the diameter.`,
+    measured: `labelled ${m.label}, ${say.diameter(m.diameter_m)} thick`,
+    usual: `${m.label} is ${say.diameter(l.diameter_m)}`,
   }),
   'stated-total': ({ measured: m, limit: l }, say) => ({
     title: 'The stated total does not match',
@@ -129,7 +129,7 @@ const SENTENCES: Readonly<Record<CheckId, Sentences>> = {
   'record-rules': recordSentences,
 }
 
-const SHARE_TITLES: Readonly<Record<string, string>> = {
+const SHARE_TITLES: Readonly<Record<Found<'shares'>['variant'], string>> = {
   'butt-small': 'Butt short for the purpose',
   'butt-large': 'Butt long for the purpose',
   'mid-small': 'Mid-section short for the purpose',
@@ -138,7 +138,7 @@ const SHARE_TITLES: Readonly<Record<string, string>> = {
   'tippet-large': 'Tippet over its usual share',
 }
 
-const SHARE_WHY: Readonly<Record<string, string>> = {
+const SHARE_WHY: Readonly<Record<Found<'shares'>['variant'], string>> = {
   'butt-small': 'The butt’s mass carries the turn; with less of it the cast must be faster.',
   'butt-large': 'Much mass close to the fly: it turns over easily and comes down hard.',
   'mid-small': 'From stout to fine in little length: the fly comes round fast.',
@@ -147,44 +147,76 @@ const SHARE_WHY: Readonly<Record<string, string>> = {
   'tippet-large': 'The thin end has little mass to turn a fly with.',
 }
 
-function knotSentences({ measured: m, limit: l, variant }: Finding, say: Say): FindingWords {
-  const name = knotName(m.knot)
-  if (variant.startsWith('not-at-')) {
-    const where =
-      { line: 'at the line', between: 'between two pieces', fly: 'at the fly' }[variant.slice(7)] ??
-      ''
+function stepUpSentences(finding: Found<'step-up'>, say: Say): FindingWords {
+  const why =
+    'A taper sheds mass towards the fly so that the turn keeps its speed; a thicker piece takes speed away and then hits hard.'
+  if (finding.variant === 'up') {
     return {
-      title: `Wrong knot ${where}`,
-      why: `${capital(withArticle(name))} cannot make this joint.`,
-      measured: name,
-      usual: spoken(text(l.knots)),
+      title: 'Thicker towards the fly',
+      why,
+      measured: `grows by ${say.step(finding.measured.step_m)}`,
+      usual: 'the same or thinner',
     }
   }
-  const fits: Readonly<Record<string, readonly [string, string]>> = {
-    reduction: [
-      `${say.percent(m.reduction)} thinner`,
-      `at most ${say.percent(l.reduction)} thinner`,
-    ],
-    step: [`a step of ${say.step(m.step_m)}`, `at most ${say.step(l.step_m)}`],
-    fine: [say.diameter(m.diameter_m), `from ${say.diameter(l.diameter_m)}`],
-  }
-  const [measured, usual] = fits[variant] ?? ['', '']
+  const { joints, from_m, to_m } = finding.measured
   return {
-    title: `${capital(withArticle(name))} does not suit this joint`,
-    why:
-      variant === 'fine'
-        ? 'In so fine a strand its turns are slow to draw down and easily cross.'
-        : 'Its turns bed into each other only on strands of like size; on others it seats badly and slips or cuts.',
-    measured,
-    usual,
+    title: 'The taper runs the wrong way',
+    why,
+    measured: `${joints} joints thicken, from ${say.diameter(from_m)} at the line to ${say.diameter(to_m)} at the fly`,
+    usual: 'thick at the line, thin at the fly',
   }
 }
 
-function segmentLengthSentences(
-  { measured: m, limit: l, variant }: Finding,
-  say: Say,
-): FindingWords {
-  if (variant === 'long') {
+function knotSentences(finding: Found<'knot-unsuited'>, say: Say): FindingWords {
+  const name = knotName(finding.measured.knot)
+  switch (finding.variant) {
+    case 'not-at-line':
+    case 'not-at-between':
+    case 'not-at-fly':
+      return {
+        title: WRONG_KNOT[finding.variant],
+        why: `${capital(withArticle(name))} cannot make this joint.`,
+        measured: name,
+        usual: spoken(finding.limit.knots),
+      }
+    case 'reduction':
+      return {
+        ...unsuited(name, BEDDING),
+        measured: `${say.percent(finding.measured.reduction)} thinner`,
+        usual: `at most ${say.percent(finding.limit.reduction)} thinner`,
+      }
+    case 'step':
+      return {
+        ...unsuited(name, BEDDING),
+        measured: `a step of ${say.step(finding.measured.step_m)}`,
+        usual: `at most ${say.step(finding.limit.step_m)}`,
+      }
+    case 'fine':
+      return {
+        ...unsuited(name, 'In so fine a strand its turns are slow to draw down and easily cross.'),
+        measured: say.diameter(finding.measured.diameter_m),
+        usual: `from ${say.diameter(finding.limit.diameter_m)}`,
+      }
+  }
+}
+
+const WRONG_KNOT = {
+  'not-at-line': 'Wrong knot at the line',
+  'not-at-between': 'Wrong knot between two pieces',
+  'not-at-fly': 'Wrong knot at the fly',
+} as const
+
+const BEDDING =
+  'Its turns bed into each other only on strands of like size; on others it seats badly and slips or cuts.'
+
+const unsuited = (name: string, why: string) => ({
+  title: `${capital(withArticle(name))} does not suit this joint`,
+  why,
+})
+
+function segmentLengthSentences(finding: Found<'segment-length'>, say: Say): FindingWords {
+  if (finding.variant === 'long') {
+    const { measured: m, limit: l } = finding
     return {
       title: 'One piece is most of the taper',
       why: 'A single long piece is a level leader with ends; shared out, the thinning is smoother.',
@@ -192,14 +224,14 @@ function segmentLengthSentences(
       usual: `at most ${say.percent(l.share)}`,
     }
   }
-  const touching = variant === 'knots-touch'
+  const touching = finding.variant === 'knots-touch'
   return {
     title: touching ? 'Too short to tie' : 'Short piece',
     why: touching
       ? 'The knots at its two ends would touch: neither can be drawn tight.'
       : 'Hard to hold while tying, and two knots close together tangle.',
-    measured: say.length(m.length_m),
-    usual: `at least ${say.length(l.length_m)}`,
+    measured: say.length(finding.measured.length_m),
+    usual: `at least ${say.length(finding.limit.length_m)}`,
   }
 }
 
@@ -207,7 +239,7 @@ function segmentLengthSentences(
 const about = (figure: string): string => (/^\d/.test(figure) ? `about ${figure}` : figure)
 
 function turnoverSentences(
-  { measured: m, limit: l, severity, variant }: Finding,
+  { measured: m, limit: l, severity, variant }: Found<'turnover'>,
   say: Say,
 ): FindingWords {
   const flown = variant.startsWith('flown')
@@ -221,59 +253,59 @@ function turnoverSentences(
   }
 }
 
-const RECORD_TITLES: Readonly<Record<string, string>> = {
+const RECORD_TITLES: Readonly<Record<Found<'record-rules'>['variant'], string>> = {
   'class-short': 'Class tippet too short for a record',
   'class-strong': 'Class tippet too strong for a record',
   'shock-long': 'Shock tippet too long for a record',
 }
 
-function recordSentences({ measured: m, limit: l, variant }: Finding, say: Say): FindingWords {
-  const isStrength = variant === 'class-strong'
-  const [measured, limit] = isStrength
-    ? [say.force(m.strength_N), say.force(l.strength_N)]
-    : [say.length(m.length_m), say.length(l.length_m)]
+function recordSentences(finding: Found<'record-rules'>, say: Say): FindingWords {
+  const [measured, limit] =
+    finding.variant === 'class-strong'
+      ? [say.force(finding.measured.strength_N), say.force(finding.limit.strength_N)]
+      : [say.length(finding.measured.length_m), say.length(finding.limit.length_m)]
   return {
-    title: RECORD_TITLES[variant] ?? 'Outside the record rules',
+    title: RECORD_TITLES[finding.variant],
     why: 'A fish caught on it would not count as a fly record. For fishing it may be just right; local rules decide.',
     measured,
-    usual: `${variant === 'class-short' ? 'at least' : 'at most'} ${limit}`,
+    usual: `${finding.variant === 'class-short' ? 'at least' : 'at most'} ${limit}`,
   }
 }
 
-function rangeOfX({ lowX, highX }: Figures): string {
-  const [low, high] = [Math.round(Number(lowX)), Math.round(Number(highX))]
+function rangeOfX({ lowX, highX }: Found<'tippet-and-fly'>['limit']): string {
+  const [low, high] = [Math.round(lowX), Math.round(highX)]
   return low === high ? `${low}X` : `${low}X to ${high}X`
 }
 
 export function describeFinding(finding: Finding, say: Say): FindingWords {
-  return SENTENCES[finding.id](finding, say)
+  return (SENTENCES[finding.id] as Sentences<Finding>)(finding, say)
 }
 
-const REMEDIES: Readonly<Record<string, (figures: Figures, say: Say) => string>> = {
-  'insert-between': (f, say) =>
-    `Put ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)} in between`,
-  'match-above': (f, say) => `Make it ${say.diameter(f.diameter_m)} like the piece above`,
+type Offer<Id extends RemedyId> = (edit: EditFor<Id>, say: Say) => string
+
+const OFFERS: { readonly [Id in RemedyId]: Offer<Id> } = {
+  'insert-between': ({ segment: { length, diameter } }, say) =>
+    `Put ${say.length(length.si)} of ${say.diameter(diameter.si)} in between`,
+  'match-above': ({ diameter }, say) => `Make it ${say.diameter(diameter.si)} like the piece above`,
   join: () => 'Join the two into one',
   'turn-round': () => 'Turn the leader round',
-  'change-knot': (f) => `Tie ${withArticle(knotName(f.knot))} here`,
-  lengthen: (f, say) => `Make it ${say.length(f.length_m)}`,
-  shorten: (f, say) => `Shorten it to ${say.length(f.length_m)}`,
+  'change-knot': (edit) => `Tie ${withArticle(knotName(edit.knot))} here`,
+  lengthen: ({ length }, say) => `Make it ${say.length(length.si)}`,
+  shorten: ({ length }, say) => `Shorten it to ${say.length(length.si)}`,
   remove: () => 'Leave this piece out',
-  'set-diameter': (f, say) => `Make piece ${String(f.piece)} ${say.diameter(f.diameter_m)}`,
-  'move-length': (f, say) =>
-    `Move ${say.length(f.amount_m)} from piece ${String(f.from)} to piece ${String(f.to)}`,
-  scale: (f, say) => `Scale all to ${say.length(f.total_m)}`,
-  restep: (f, say) => `Tippet of ${say.diameter(f.diameter_m)}, taper re-stepped`,
-  'smaller-fly': (f) => `A size ${String(f.hook)} instead`,
-  relabel: (f) => `Label it ${text(f.label)}`,
-  restate: (f, say) => `State ${say.length(f.total_m)}`,
+  'set-diameter': ({ at, diameter }, say) => `Make piece ${at + 1} ${say.diameter(diameter.si)}`,
+  'move-length': ({ amount_m, from, to }, say) =>
+    `Move ${say.length(amount_m)} from piece ${from + 1} to piece ${to + 1}`,
+  scale: ({ total_m }, say) => `Scale all to ${say.length(total_m)}`,
+  restep: ({ tippet }, say) => `Tippet of ${say.diameter(tippet.si)}, taper re-stepped`,
+  'smaller-fly': ({ hook }) => `A size ${hook} instead`,
+  relabel: (edit) => `Label it ${edit.label}`,
+  restate: ({ total }, say) => `State ${say.length(total.si)}`,
 }
 
 /** What a remedy's button says. */
-export function describeRemedy({ id, figures }: Remedy, say: Say): string {
-  const sentence = REMEDIES[id]
-  if (!sentence) throw new RangeError(`No wording for the remedy "${id}".`)
-  return sentence(figures, say)
+export function describeRemedy({ id, edit }: Remedy, say: Say): string {
+  return (OFFERS[id] as (edit: Remedy['edit'], say: Say) => string)(edit, say)
 }
 
 export const CHECK_NAMES: Readonly<Record<CheckId, string>> = {
@@ -294,6 +326,31 @@ export const CHECK_NAMES: Readonly<Record<CheckId, string>> = {
   label: 'labels',
   'stated-total': 'stated total',
   'record-rules': 'record rules',
+}
+
+export const LIMIT_NAMES: Readonly<Record<LimitId, string>> = {
+  stepRatioButt: 'Step in the butt: diameter kept, at least',
+  stepRatioMiddle: 'Step in the mid-section: kept, at least',
+  stepRatioTip: 'Step into the tippet: kept, at least',
+  stepRatioStrong: 'Any step: a caution where less is kept than',
+  stepSize: 'Any step, at most',
+  shortestPiece: 'Shortest piece',
+  longestMiddleShare: 'Longest single mid-section piece',
+  buttRatioLow: 'Butt over line tip, at least',
+  buttRatioHigh: 'Butt over line tip, at most',
+  buttShareLow: 'Share of butt, at least',
+  buttShareHigh: 'Share of butt, at most',
+  midShareLow: 'Share of middle, at least',
+  midShareHigh: 'Share of middle, at most',
+  tippetShareLow: 'Share of tippet, at least',
+  tippetShareHigh: 'Share of tippet, at most',
+  rodsLow: 'Total length, at least',
+  rodsHigh: 'Total length, at most',
+  tippetShortest: 'Shortest tippet',
+  tippetLongest: 'Longest tippet',
+  fishPull: 'Strength over weight of fish',
+  flyRuleLow: 'Stoutest tippet: hook size divided by',
+  flyRuleHigh: 'Finest tippet: hook size divided by',
 }
 
 const REASONS: Readonly<Record<NotCheckedReason, string>> = {

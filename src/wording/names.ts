@@ -1,4 +1,4 @@
-import type { LimitId, Severity } from '../engine/checks'
+import type { Severity } from '../engine/checks'
 import type { Outfit, Part, Purpose } from '../engine/leader'
 import type { CasterId, FlyStyle } from '../engine/tackle'
 
@@ -50,31 +50,6 @@ export const CASTER_NAMES: Readonly<Record<CasterId, string>> = {
 /** Who throws: the outfit's caster, or the person's own cast as measured. */
 export function casterName({ ownCast, caster }: Outfit): string {
   return ownCast ? 'Your own cast' : CASTER_NAMES[caster ?? 'ordinary']
-}
-
-export const LIMIT_NAMES: Readonly<Record<LimitId, string>> = {
-  stepRatioButt: 'Step in the butt: diameter kept, at least',
-  stepRatioMiddle: 'Step in the mid-section: kept, at least',
-  stepRatioTip: 'Step into the tippet: kept, at least',
-  stepRatioStrong: 'Any step: a caution where less is kept than',
-  stepSize: 'Any step, at most',
-  shortestPiece: 'Shortest piece',
-  longestMiddleShare: 'Longest single mid-section piece',
-  buttRatioLow: 'Butt over line tip, at least',
-  buttRatioHigh: 'Butt over line tip, at most',
-  buttShareLow: 'Share of butt, at least',
-  buttShareHigh: 'Share of butt, at most',
-  midShareLow: 'Share of middle, at least',
-  midShareHigh: 'Share of middle, at most',
-  tippetShareLow: 'Share of tippet, at least',
-  tippetShareHigh: 'Share of tippet, at most',
-  rodsLow: 'Total length, at least',
-  rodsHigh: 'Total length, at most',
-  tippetShortest: 'Shortest tippet',
-  tippetLongest: 'Longest tippet',
-  fishPull: 'Strength over weight of fish',
-  flyRuleLow: 'Stoutest tippet: hook size divided by',
-  flyRuleHigh: 'Finest tippet: hook size divided by',
 }
 
 export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {

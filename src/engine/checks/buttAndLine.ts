@@ -1,13 +1,43 @@
-import type { Check, CheckInput, Remedy } from './finding'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import { lineFigures } from '../tackle'
 import { ROUNDING_M, roundedDiameter } from '../leader'
-import { limitSource } from './limits'
+import { define, sourceOf } from './limits'
+
+const BUTTS =
+  'two thirds of the line tip, 60 to 75 %: J. Wulff, article on leaders (from memory), and common practice; about half fails (common practice)'
+const LIMITS = {
+  buttRatioLow: define('ratio', 0.6, BUTTS, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.33,
+    'salt-water': 0.5,
+    'bite-tippet': 0.5,
+  }),
+  buttRatioHigh: define('ratio', 0.75, BUTTS, {
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.85,
+    'salt-water': 0.9,
+    'bite-tippet': 0.95,
+  }),
+}
 
 const FAILS = 0.5 // about half the line tip fails (common practice)
 
+type ButtAndLine = FindingOf<
+  'butt-and-line',
+  'thin' | 'stout',
+  { ratio: number; massRatio: number; stiffnessRatio: number; line: string },
+  { low: number; high: number }
+>
+
 /** The butt against the line's tip: too thin it folds at the joint, too stout it outweighs the line. */
-export const buttAndLine: Check = {
+export const buttAndLine: Check<ButtAndLine, 'not-for-this-purpose' | 'no-line', typeof LIMITS> = {
   id: 'butt-and-line',
+  oneFor: 'leader',
+  bounds: [{ measured: 'ratio', atLeast: 'low', atMost: 'high' }],
+  limits: LIMITS,
   run: (input) => {
     const { leader, limits } = input
     const [low, high] = [limits.buttRatioLow, limits.buttRatioHigh]
@@ -29,7 +59,9 @@ export const buttAndLine: Check = {
           line: leader.outfit.line.designation,
         },
         limit: { low, high },
-        source: limitSource(thin ? 'buttRatioLow' : 'buttRatioHigh', limits, leader.purpose),
+        source: thin
+          ? sourceOf(LIMITS.buttRatioLow, low, leader.purpose)
+          : sourceOf(LIMITS.buttRatioHigh, high, leader.purpose),
         remedies: [fit(input, thin ? low : high, thin ? 1 : -1)].filter((r) => r !== undefined),
       },
     ]
@@ -37,7 +69,11 @@ export const buttAndLine: Check = {
 }
 
 /** The butt at the near end of what practice takes, rounded inward. */
-function fit({ leader }: CheckInput, ratio: number, inward: 1 | -1): Remedy | undefined {
+function fit(
+  { leader }: Pick<CheckInput, 'leader'>,
+  ratio: number,
+  inward: 1 | -1,
+): Remedy | undefined {
   const butt = leader.segments[0]
   const line = leader.outfit.line
   if (!butt || !line) return undefined
@@ -45,7 +81,6 @@ function fit({ leader }: CheckInput, ratio: number, inward: 1 | -1): Remedy | un
   const diameter = roundedDiameter(size + inward * ROUNDING_M, butt.diameter.unit)
   return {
     id: 'set-diameter',
-    figures: { diameter_m: diameter.si, piece: 1 },
     edit: { kind: 'diameter', at: 0, diameter },
   }
 }

@@ -3,31 +3,10 @@ import type { SimulatedTurnover, Turnover } from '../cast'
 import type { Edit, Leader } from '../leader'
 import type { JointProfile, Profile } from '../profile'
 import type { LeaderStrength } from '../strength'
-import type { Limits } from './limits'
+import type { LimitDefinition } from './limits'
 
 export const SEVERITIES = ['note', 'caution', 'fault'] as const
 export type Severity = (typeof SEVERITIES)[number]
-
-export const CHECK_IDS = [
-  'step-too-big',
-  'step-up',
-  'same-neighbours',
-  'knot-unsuited',
-  'segment-length',
-  'butt-and-line',
-  'shares',
-  'weakest-link',
-  'slipping-materials',
-  'total-and-rod',
-  'tippet-length',
-  'tip-and-fish',
-  'tippet-and-fly',
-  'turnover',
-  'label',
-  'stated-total',
-  'record-rules',
-] as const
-export type CheckId = (typeof CHECK_IDS)[number]
 
 /** Where: a segment or joint by index from the butt, or the whole leader. */
 export interface Place {
@@ -36,26 +15,49 @@ export interface Place {
 }
 
 /** Figures by name in SI; a name that ends in _m, _N, _kg or _m_s says its unit, a ratio has none. */
-export type Figures = Readonly<Record<string, number | string>>
+export type Figures = Readonly<Record<string, number | string | undefined>>
 
-export interface Remedy {
-  /** Names the sentence that offers it. */
-  readonly id: string
-  readonly figures: Figures
-  readonly edit: Edit
+/** The kind of edit that each remedy makes; the figures of its sentence are those of the edit. */
+interface EditKinds {
+  readonly 'insert-between': 'insert'
+  readonly 'match-above': 'diameter'
+  readonly 'set-diameter': 'diameter'
+  readonly 'turn-round': 'turn-round'
+  readonly 'change-knot': 'knot'
+  readonly 'move-length': 'move-length'
+  readonly 'smaller-fly': 'hook'
+  readonly join: 'join'
+  readonly lengthen: 'length'
+  readonly shorten: 'length'
+  readonly remove: 'remove'
+  readonly relabel: 'label'
+  readonly restate: 'stated-total'
+  readonly restep: 'restep'
+  readonly scale: 'scale'
 }
+export type RemedyId = keyof EditKinds
+export type EditFor<Id extends RemedyId> = Extract<Edit, { kind: EditKinds[Id] }>
+export type Remedy = {
+  readonly [Id in RemedyId]: { readonly id: Id; readonly edit: EditFor<Id> }
+}[RemedyId]
 
-export interface Finding {
-  readonly id: CheckId
-  /** Which of the check's sentences this is. */
-  readonly variant: string
+/** What one check finds; `variant` tells which of the check's sentences it is. */
+export interface FindingOf<
+  Id extends string,
+  Variant extends string,
+  Measured extends Figures,
+  Limit extends Figures = Readonly<Record<never, never>>,
+> {
+  readonly id: Id
+  readonly variant: Variant
   readonly severity: Severity
   readonly place: Place
-  readonly measured: Figures
-  readonly limit: Figures
+  readonly measured: Readonly<Measured>
+  readonly limit: Readonly<Limit>
   readonly source: string
   readonly remedies: readonly Remedy[]
 }
+type AnyFinding = FindingOf<string, string, Figures, Figures>
 
 /** A simulated turnover and the remedies that further simulated casts showed to cure. */
 export interface Simulation {
@@ -64,7 +66,7 @@ export interface Simulation {
 }
 
 /** Finished results; a check reads them and computes no physics of its own. */
-export interface CheckInput {
+export interface CheckInput<LimitId extends string = never> {
   readonly leader: Leader
   readonly profile: Profile
   readonly joints: readonly JointProfile[]
@@ -73,30 +75,38 @@ export interface CheckInput {
   readonly turnover: Turnover | 'no-fly' | 'no-line'
   /** What a simulated cast said, once it has; it takes the place of the estimate. */
   readonly simulated?: Simulation | undefined
-  readonly limits: Limits
+  /** A value for each limit that the check reads; null where the rule does not apply to the purpose. */
+  readonly limits: Readonly<Record<LimitId, number | null>>
 }
 
-/** Why a check said nothing: never silence. */
-export type NotCheckedReason =
-  | 'no-line'
-  | 'no-rod'
-  | 'no-fish'
-  | 'no-fly'
-  | 'no-tippet'
-  | 'no-label'
-  | 'no-stated-total'
-  | 'not-for-this-purpose'
-  | 'not-for-this-fly'
-  | 'no-record-purpose'
+type KeysOf<T> = T extends unknown ? keyof T & string : never
 
-export type Outcome = readonly Finding[] | NotCheckedReason
+/** A measured figure and the limits that it must keep, by name. */
+export interface Bound<Measured extends string = string, Limit extends string = string> {
+  readonly measured: Measured
+  readonly atLeast?: Limit
+  readonly atMost?: Limit
+}
 
-export interface Check {
-  readonly id: CheckId
-  readonly run: (input: CheckInput) => Outcome
+/**
+ * One rule. `Unchecked` lists why it may say nothing: never silence.
+ * Everything else that is known of checks follows from these objects by way of `registry.ts`.
+ */
+export interface Check<
+  F extends AnyFinding,
+  Unchecked extends string = never,
+  Limits extends Readonly<Record<string, LimitDefinition>> = Readonly<Record<never, never>>,
+> {
+  readonly id: F['id']
+  /** Whether a leader may have one such finding at each place, or one in all, wherever an edit moves it. */
+  readonly oneFor: 'place' | 'leader'
+  /** By these a remedy is seen to lessen a finding; without any, only one that ends it helps. */
+  readonly bounds: readonly Bound<KeysOf<F['measured']>, KeysOf<F['limit']>>[]
+  readonly limits: Limits
+  readonly run: (input: CheckInput<keyof Limits & string>) => readonly F[] | Unchecked
 }
 
 /** How severe a finding is, as a number: the more, the severer. */
-export function rank({ severity }: Finding): number {
+export function rank({ severity }: { readonly severity: Severity }): number {
   return SEVERITIES.indexOf(severity)
 }

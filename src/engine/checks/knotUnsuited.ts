@@ -1,15 +1,22 @@
 import type { Knot, KnotId } from '../materials'
 import type { JointProfile } from '../profile'
-import type { Check, CheckInput, Finding, Figures, Severity } from './finding'
+import type { Check, CheckInput, FindingOf } from './finding'
 import { knot, knotsFor } from '../materials'
 
-interface Objection {
-  readonly variant: string
-  readonly severity: Severity
-  readonly measured: Figures
-  readonly limit: Figures
-  readonly source: string
-}
+type Id = 'knot-unsuited'
+type KnotUnsuited =
+  | FindingOf<Id, `not-at-${JointProfile['place']}`, { knot: KnotId }, { knots: string }>
+  | FindingOf<
+      Id,
+      'reduction',
+      { knot: KnotId; step_m: number; reduction: number },
+      { reduction: number }
+    >
+  | FindingOf<Id, 'step', { knot: KnotId; step_m: number; reduction: number }, { step_m: number }>
+  | FindingOf<Id, 'fine', { knot: KnotId; diameter_m: number }, { diameter_m: number }>
+
+type OmitEach<T, K extends PropertyKey> = T extends unknown ? Omit<T, K> : never
+type Objection = OmitEach<KnotUnsuited, 'id' | 'place' | 'remedies'>
 
 const SMALL_REDUCTION = 0.25 // a blood knot seats on it whatever the size, estimate
 /** Slack on a knot's largest step: .004 in passes where .003 in is the rule, as it is tolerated (common practice). */
@@ -17,12 +24,15 @@ const STEP_SLACK = 1.34
 const VERY_UNEQUAL = 0.5 // below this ratio an Albright holds better than a surgeon's (common practice; estimate)
 
 /** A knot that belongs elsewhere, or that does not seat on the diameters it joins. */
-export const knotUnsuited: Check = {
+export const knotUnsuited: Check<KnotUnsuited> = {
   id: 'knot-unsuited',
+  oneFor: 'place',
+  bounds: [],
+  limits: {},
   run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
 }
 
-function judge(input: CheckInput, joint: JointProfile): Finding[] {
+function judge(input: CheckInput, joint: JointProfile): KnotUnsuited[] {
   const k = knot(joint.joint.knot)
   const objection = misplaced(k, joint) ?? badFit(k, joint, () => thinner_m(input, joint))
   if (!objection) return []
@@ -34,7 +44,6 @@ function judge(input: CheckInput, joint: JointProfile): Finding[] {
       remedies: [
         {
           id: 'change-knot',
-          figures: { knot: substitute(joint) },
           edit: { kind: 'knot', at: joint.index, knot: substitute(joint) },
         },
       ],

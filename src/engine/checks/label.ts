@@ -1,12 +1,22 @@
 import type { Segment } from '../leader'
-import type { Check, Finding } from './finding'
+import type { Check, FindingOf } from './finding'
 import { THOU_M, formatX, parseQuantity } from '../units'
 
 const HALF_SIZE_M = 0.6 * THOU_M // labels are in whole and half sizes (common practice), a tenth to spare: estimate
 
+type Label = FindingOf<
+  'label',
+  'contradicts',
+  { label: string; diameter_m: number },
+  { label: string; diameter_m: number }
+>
+
 /** A spool's X label that says another size than the diameter does. */
-export const label: Check = {
+export const label: Check<Label, 'no-label'> = {
   id: 'label',
+  oneFor: 'place',
+  bounds: [],
+  limits: {},
   run: ({ leader }) => {
     const labelled = leader.segments.map(sizeOnLabel)
     if (labelled.every((size) => size === undefined)) return 'no-label'
@@ -20,7 +30,7 @@ function sizeOnLabel({ label: text }: Segment): number | undefined {
   return reading?.status === 'read' ? reading.quantity.si : undefined
 }
 
-function judge(segment: Segment, i: number, size: number | undefined): Finding[] {
+function judge(segment: Segment, i: number, size: number | undefined): Label[] {
   const nominal = segment.diameter
   if (size === undefined || Math.abs(size - nominal.si) < HALF_SIZE_M) return []
   const right = formatX(nominal.si)
@@ -36,12 +46,10 @@ function judge(segment: Segment, i: number, size: number | undefined): Finding[]
       remedies: [
         {
           id: 'relabel',
-          figures: { label: right, piece: i + 1 },
           edit: { kind: 'label', at: i, label: right },
         },
         {
           id: 'set-diameter',
-          figures: { diameter_m: size, piece: i + 1 },
           edit: {
             kind: 'diameter',
             at: i,

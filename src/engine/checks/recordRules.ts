@@ -1,4 +1,4 @@
-import type { Check, CheckInput, Finding, Remedy } from './finding'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import type { Leader, Segment } from '../leader'
 import { knotLength_m } from '../tying'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
@@ -99,15 +99,17 @@ function halfKnotAbove_m({ cut }: ForRecords, at: number): number {
   return knotLength_m((above.inKnots_m + own.inKnots_m) / 2) / 2
 }
 
-const VARIANTS: Partial<Readonly<Record<RecordClause, string>>> = {
-  'class-length': 'class-short',
-  'class-strength': 'class-strong',
-  'shock-length': 'shock-long',
-}
+type Id = 'record-rules'
+type RecordRules =
+  | FindingOf<Id, 'class-short' | 'shock-long', { length_m: number }, { length_m: number }>
+  | FindingOf<Id, 'class-strong', { strength_N: number }, { strength_N: number }>
 
 /** Fly-record lengths: class tippet at least 15 in inside its knots, shock tippet at most 12 in with knots. */
-export const recordRules: Check = {
+export const recordRules: Check<RecordRules, 'no-record-purpose'> = {
   id: 'record-rules',
+  oneFor: 'place',
+  bounds: [],
+  limits: {},
   run: (input) => {
     const { leader } = input
     const hasShock = leader.segments.some(isShock)
@@ -117,23 +119,22 @@ export const recordRules: Check = {
   },
 }
 
-function finding(input: CheckInput, result: ClauseResult): Finding[] {
+function finding(input: CheckInput, result: ClauseResult): RecordRules[] {
   const { clause, status, index, measured = 0, limit = 0 } = result
-  const variant = VARIANTS[clause]
-  if (status !== 'fail' || variant === undefined) return []
-  const unit = clause === 'class-strength' ? 'strength_N' : 'length_m'
-  return [
-    {
-      id: 'record-rules',
-      variant,
-      severity: 'note',
-      place: { kind: 'segment', index },
-      measured: { [unit]: measured },
-      limit: { [unit]: limit },
-      source: RULES,
-      remedies: remedies(input, result),
-    },
-  ]
+  if (status !== 'fail') return []
+  const common = {
+    id: 'record-rules',
+    severity: 'note',
+    place: { kind: 'segment', index },
+    source: RULES,
+    remedies: remedies(input, result),
+  } as const
+  if (clause === 'class-strength') {
+    const [strength, most] = [{ strength_N: measured }, { strength_N: limit }]
+    return [{ ...common, variant: 'class-strong', measured: strength, limit: most }]
+  }
+  const variant = clause === 'class-length' ? 'class-short' : 'shock-long'
+  return [{ ...common, variant, measured: { length_m: measured }, limit: { length_m: limit } }]
 }
 
 function remedies({ leader }: CheckInput, { clause, index, measured = 0 }: ClauseResult): Remedy[] {
@@ -145,5 +146,5 @@ function remedies({ leader }: CheckInput, { clause, index, measured = 0 }: Claus
       : (['shorten', SHOCK_TIPPET_M, -0.005] as const)
   const wanted_m = segment.length.si + limit_m - measured + spare_m
   const length = quantityOf(wanted_m, 'length', segment.length.unit)
-  return [{ id, figures: { length_m: length.si }, edit: { kind: 'length', at: index, length } }]
+  return [{ id, edit: { kind: 'length', at: index, length } }]
 }

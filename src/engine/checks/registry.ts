@@ -1,5 +1,3 @@
-import type { Check, CheckId, CheckInput, Finding, NotCheckedReason } from './finding'
-import { rank } from './finding'
 import { buttAndLine } from './buttAndLine'
 import { knotUnsuited } from './knotUnsuited'
 import { label } from './label'
@@ -18,7 +16,8 @@ import { totalAndRod } from './totalAndRod'
 import { turnover } from './turnover'
 import { weakestLink } from './weakestLink'
 
-const CHECKS: readonly Check[] = [
+/** Every check, once: ids, findings, limits and bounds are all read from here. */
+export const CHECKS = [
   stepTooBig,
   stepUp,
   sameNeighbours,
@@ -36,26 +35,17 @@ const CHECKS: readonly Check[] = [
   label,
   statedTotal,
   recordRules,
-]
+] as const
 
-export interface CheckReport {
-  /** Severest first, then from butt to fly. */
-  readonly findings: readonly Finding[]
-  readonly passed: readonly CheckId[]
-  readonly notChecked: readonly { readonly id: CheckId; readonly because: NotCheckedReason }[]
-}
+type AnyCheck = (typeof CHECKS)[number]
+type Outcome = ReturnType<AnyCheck['run']>
+type KeysOf<T> = T extends unknown ? keyof T : never
 
-/** Runs every check over finished results. */
-export function runChecks(input: CheckInput): CheckReport {
-  const findings: Finding[] = []
-  const passed: CheckId[] = []
-  const notChecked: { id: CheckId; because: NotCheckedReason }[] = []
-  for (const check of CHECKS) {
-    const outcome = check.run(input)
-    if (typeof outcome === 'string') notChecked.push({ id: check.id, because: outcome })
-    else if (outcome.length === 0) passed.push(check.id)
-    else findings.push(...outcome)
-  }
-  findings.sort((a, b) => rank(b) - rank(a) || a.place.index - b.place.index)
-  return { findings, passed, notChecked }
-}
+/** What any check finds: `id`, for most checks with `variant`, tells which figures there are. */
+export type Finding = Exclude<Outcome, string>[number]
+export type CheckId = AnyCheck['id']
+/** Why a check said nothing. */
+export type NotCheckedReason = Extract<Outcome, string>
+export type LimitId = KeysOf<AnyCheck['limits']>
+
+export const CHECK_IDS: readonly CheckId[] = CHECKS.map(({ id }) => id)

@@ -1,7 +1,23 @@
-import type { Check, CheckInput, Finding } from './finding'
+import type { Check, CheckInput, FindingOf } from './finding'
 import { knotLength_m } from '../tying'
 import { quantityOf } from '../units'
-import { limitSource } from './limits'
+import { SHORTEST_PIECE, define, sourceOf } from './limits'
+
+const LIMITS = {
+  shortestPiece: SHORTEST_PIECE,
+  longestMiddleShare: define(
+    'share',
+    0.4,
+    'estimate: one piece that is most of the taper is a step, not a taper',
+    {
+      'slack-line-dry': null,
+      'tight-line-nymph': null,
+      'still-water': null,
+      'sinking-line': null,
+      'bite-tippet': null,
+    },
+  ),
+}
 
 const RULE_READING_M = 0.004 // 15 cm and 6 in are one length at the bench, estimate
 const CLEAR_OF_KNOTS_M = 0.01 // two knots must not touch, estimate
@@ -11,14 +27,35 @@ const CLEAR_OF_KNOTS_M = 0.01 // two knots must not touch, estimate
  */
 const OPEN_TURNS = 4
 
+type Input = CheckInput<keyof typeof LIMITS>
+type Id = 'segment-length'
+type TooShort = FindingOf<
+  Id,
+  'knots-touch' | 'short',
+  { length_m: number; inKnots_m: number },
+  { length_m: number }
+>
+type TooLong = FindingOf<
+  Id,
+  'long',
+  { share: number; length_m: number },
+  { share: number; length_m: number }
+>
+
 /** A piece too short for its knots or to tie by hand, or one mid-section piece that is most of the taper. */
-export const segmentLength: Check = {
+export const segmentLength: Check<TooShort | TooLong, never, typeof LIMITS> = {
   id: 'segment-length',
+  oneFor: 'place',
+  bounds: [
+    { measured: 'share', atMost: 'share' },
+    { measured: 'length_m', atLeast: 'length_m' },
+  ],
+  limits: LIMITS,
   run: (input) =>
     input.leader.segments.flatMap((_, i) => [...tooShort(input, i), ...tooLong(input, i)]),
 }
 
-function tooShort(input: CheckInput, i: number): Finding[] {
+function tooShort(input: Input, i: number): TooShort[] {
   const segment = input.leader.segments[i]
   const piece = input.cut[i]
   const shortest = input.limits.shortestPiece
@@ -40,22 +77,21 @@ function tooShort(input: CheckInput, i: number): Finding[] {
       limit: { length_m: inTheWay ? needed_m : shortest },
       source: inTheWay
         ? 'turns of the two knots (derived)'
-        : limitSource('shortestPiece', input.limits, input.leader.purpose),
+        : sourceOf(SHORTEST_PIECE, shortest, input.leader.purpose),
       remedies: [
         {
           id: 'lengthen',
-          figures: { length_m: length.si },
           edit: { kind: 'length', at: i, length },
         },
         ...(input.leader.segments.length > 1
-          ? [{ id: 'remove', figures: { piece: i + 1 }, edit: { kind: 'remove' as const, at: i } }]
+          ? [{ id: 'remove' as const, edit: { kind: 'remove', at: i } as const }]
           : []),
       ],
     },
   ]
 }
 
-function tooLong(input: CheckInput, i: number): Finding[] {
+function tooLong(input: Input, i: number): TooLong[] {
   const segment = input.leader.segments[i]
   const limit = input.limits.longestMiddleShare
   if (!segment || segment.part !== 'mid-section' || limit === null) return []
@@ -73,13 +109,12 @@ function tooLong(input: CheckInput, i: number): Finding[] {
       place: { kind: 'segment', index: i },
       measured: { share, length_m: segment.length.si },
       limit: { share: limit, length_m: limit * input.profile.total_m },
-      source: limitSource('longestMiddleShare', input.limits, input.leader.purpose),
+      source: sourceOf(LIMITS.longestMiddleShare, limit, input.leader.purpose),
       remedies:
         longest_m > (input.limits.shortestPiece ?? 0)
           ? [
               {
                 id: 'shorten',
-                figures: { length_m: length.si },
                 edit: { kind: 'length', at: i, length },
               },
             ]

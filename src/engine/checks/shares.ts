@@ -1,10 +1,64 @@
 import type { Leader } from '../leader'
-import type { Check, CheckInput, Finding, Remedy } from './finding'
-import type { LimitId } from './limits'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import { shareOf } from '../leader'
-import { limitSource } from './limits'
+import { define, sourceOf } from './limits'
+
+const SOURCE =
+  'McClane, 60/20/20 (from memory), to halves, Kreh, salt-water article (from memory), and thirds (common practice)'
+const LIMITS = {
+  buttShareLow: define('share', 0.33, SOURCE, {
+    'slack-line-dry': 0.12,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.25,
+  }),
+  buttShareHigh: define('share', 0.66, SOURCE, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.75,
+    'salt-water': 0.75,
+    'bite-tippet': 0.75,
+  }),
+  midShareLow: define('share', 0.1, SOURCE, {
+    'slack-line-dry': 0.2,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0,
+    'bite-tippet': 0,
+  }),
+  midShareHigh: define('share', 0.45, SOURCE, {
+    'slack-line-dry': 0.7,
+    nymph: 0.55,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+  }),
+  tippetShareLow: define('share', 0.13, SOURCE, {
+    'slack-line-dry': 0.16,
+    nymph: 0.06,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    streamer: 0.08,
+    'salt-water': 0.1,
+  }),
+  tippetShareHigh: define('share', 0.36, SOURCE, {
+    'slack-line-dry': 0.45,
+    'tight-line-nymph': null,
+    'sinking-line': null,
+    'still-water': 0.45,
+    'bite-tippet': 0.5,
+  }),
+}
 
 type Share = 'butt' | 'mid' | 'tippet'
+type LimitId = keyof typeof LIMITS
+type Input = CheckInput<LimitId>
+type Shares = FindingOf<
+  'shares',
+  `${Share}-${'small' | 'large'}`,
+  { share: number },
+  { low: number; high: number }
+>
 
 const BOUNDS: Readonly<Record<Share, readonly [LimitId, LimitId]>> = {
   butt: ['buttShareLow', 'buttShareHigh'],
@@ -16,15 +70,18 @@ const BOUNDS: Readonly<Record<Share, readonly [LimitId, LimitId]>> = {
 const SHORTEST_GIVER_M = 0.15
 
 /** Shares of butt, middle and tippet against what is taught for the declared purpose. */
-export const shares: Check = {
+export const shares: Check<Shares, 'not-for-this-purpose', typeof LIMITS> = {
   id: 'shares',
+  oneFor: 'place',
+  bounds: [{ measured: 'share', atLeast: 'low', atMost: 'high' }],
+  limits: LIMITS,
   run: (input) => {
     if (input.limits.buttShareLow === null) return 'not-for-this-purpose'
     return (Object.keys(BOUNDS) as Share[]).flatMap((share) => judge(input, share))
   },
 }
 
-function judge(input: CheckInput, share: Share): Finding[] {
+function judge(input: Input, share: Share): Shares[] {
   const [lowId, highId] = BOUNDS[share]
   const [low, high] = [input.limits[lowId], input.limits[highId]]
   const measured = input.profile.shares[share]
@@ -39,7 +96,9 @@ function judge(input: CheckInput, share: Share): Finding[] {
       place: { kind: 'segment', index: Math.max(0, longestOf(input.leader, share)) },
       measured: { share: measured },
       limit: { low, high },
-      source: limitSource(small ? lowId : highId, input.limits, input.leader.purpose),
+      source: small
+        ? sourceOf(LIMITS[lowId], low, input.leader.purpose)
+        : sourceOf(LIMITS[highId], high, input.leader.purpose),
       remedies: [
         move(input, share, (small ? low - measured : measured - high) + 0.001, small),
       ].filter((r) => r !== undefined),
@@ -56,7 +115,7 @@ function longestOf(leader: Leader, share: Share): number {
 }
 
 /** Moves what is missing from the largest other share, or what is too much to the smallest one. */
-function move(input: CheckInput, share: Share, amount: number, small: boolean): Remedy | undefined {
+function move(input: Input, share: Share, amount: number, small: boolean): Remedy | undefined {
   const { leader, profile } = input
   const room = (s: Share) => profile.shares[s] - (input.limits[BOUNDS[s][small ? 0 : 1]] ?? 0)
   const others = (Object.keys(BOUNDS) as Share[]).filter(
@@ -71,7 +130,6 @@ function move(input: CheckInput, share: Share, amount: number, small: boolean): 
   if ((leader.segments[from]?.length.si ?? 0) - amount_m < SHORTEST_GIVER_M) return undefined
   return {
     id: 'move-length',
-    figures: { amount_m, from: from + 1, to: to + 1 },
     edit: { kind: 'move-length', from, to, amount_m },
   }
 }

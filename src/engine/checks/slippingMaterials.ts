@@ -1,11 +1,22 @@
-import type { Check } from './finding'
+import type { Check, FindingOf } from './finding'
+import type { KnotId } from '../materials'
 import { knot } from '../materials'
 
+type SlippingMaterials = FindingOf<
+  'slipping-materials',
+  'slick',
+  { knot: KnotId; above: string; below: string },
+  { knot: KnotId }
+>
+
 /** Fluorocarbon is slick: on nylon it wants a knot that holds both. */
-export const slippingMaterials: Check = {
+export const slippingMaterials: Check<SlippingMaterials> = {
   id: 'slipping-materials',
+  oneFor: 'place',
+  bounds: [],
+  limits: {},
   run: ({ profile, joints }) =>
-    joints.flatMap(({ index, joint }) => {
+    joints.flatMap(({ index, joint }): SlippingMaterials[] => {
       const [above, below] = [
         profile.segments[index - 1]?.material,
         profile.segments[index]?.material,
@@ -15,18 +26,17 @@ export const slippingMaterials: Check = {
       if (!isMixed) return []
       return [
         {
-          id: 'slipping-materials' as const,
+          id: 'slipping-materials',
           variant: 'slick',
-          severity: 'caution' as const,
-          place: { kind: 'joint' as const, index },
+          severity: 'caution',
+          place: { kind: 'joint', index },
           measured: { knot: joint.knot, above: above.name, below: below.name },
           limit: { knot: 'surgeons-triple' },
           source: 'nylon to fluorocarbon by triple surgeon’s (common practice)',
           remedies: [
             {
               id: 'change-knot',
-              figures: { knot: 'surgeons-triple' },
-              edit: { kind: 'knot' as const, at: index, knot: 'surgeons-triple' as const },
+              edit: { kind: 'knot', at: index, knot: 'surgeons-triple' },
             },
           ],
         },

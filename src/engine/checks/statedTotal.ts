@@ -1,11 +1,16 @@
-import type { Check } from './finding'
+import type { Check, FindingOf } from './finding'
 import { quantityOf } from '../units'
 
 const TOLERANCE = 0.01 // a rule laid along a leader reads within 1 %, estimate
 
+type StatedTotal = FindingOf<'stated-total', 'differs', { total_m: number }, { total_m: number }>
+
 /** A total that the recipe states and its pieces do not make: said, never corrected in silence. */
-export const statedTotal: Check = {
+export const statedTotal: Check<StatedTotal, 'no-stated-total'> = {
   id: 'stated-total',
+  oneFor: 'leader',
+  bounds: [],
+  limits: {},
   run: ({ leader, profile }) => {
     const stated = leader.statedTotal
     if (!stated) return 'no-stated-total'
@@ -21,10 +26,9 @@ export const statedTotal: Check = {
         limit: { total_m: stated.si },
         source: 'the total stated in the formula',
         remedies: [
-          { id: 'restate', figures: { total_m: total.si }, edit: { kind: 'stated-total', total } },
+          { id: 'restate', edit: { kind: 'stated-total', total } },
           {
             id: 'scale',
-            figures: { total_m: stated.si },
             edit: { kind: 'scale', total_m: stated.si },
           },
         ],

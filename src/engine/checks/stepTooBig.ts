@@ -1,21 +1,80 @@
 import type { JointProfile } from '../profile'
-import type { Check, CheckInput, Finding, Remedy } from './finding'
-import type { LimitId } from './limits'
-import { quantityOf } from '../units'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
+import { THOU_M, quantityOf } from '../units'
 import { diameter_m, roundedDiameter } from '../leader'
 import { knot } from '../materials'
-import { limitSource } from './limits'
+import { SHORTEST_PIECE, define, sourceOf } from './limits'
+
+const RATIOS =
+  'estimate, our reading: stiffness falls with the fourth power of diameter; rules by thousandths (.002 in; 35 % thinner) from Borger, 2009 article, and common practice'
+const LIMITS = {
+  stepRatioButt: define('ratio', 0.83, RATIOS, {
+    streamer: 0.7,
+    'salt-water': 0.7,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.7,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioMiddle: define('ratio', 0.76, RATIOS, {
+    streamer: 0.65,
+    'salt-water': 0.65,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.65,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioTip: define('ratio', 0.7, RATIOS, {
+    streamer: 0.6,
+    'salt-water': 0.6,
+    'sinking-line': 0.5,
+    'bite-tippet': 0.6,
+    'tight-line-nymph': 0.5,
+  }),
+  stepRatioStrong: define('ratio', 0.65, RATIOS, {
+    streamer: 0.55,
+    'salt-water': 0.55,
+    'sinking-line': 0.45,
+    'bite-tippet': 0.55,
+    'tight-line-nymph': 0.45,
+  }),
+  stepSize: define(
+    'diameter',
+    4 * THOU_M,
+    '.002 in (Borger, 2009 article) to .004 in tolerated (common practice)',
+    {
+      streamer: 8 * THOU_M,
+      'salt-water': 8 * THOU_M,
+      'sinking-line': null,
+      'bite-tippet': 8 * THOU_M,
+      'tight-line-nymph': null,
+    },
+  ),
+  shortestPiece: SHORTEST_PIECE,
+}
 
 const SAME = 0.98 // spools of one size differ by 2 to 3 %, estimate
-const INSERTED_M = 0.15 // about six inches (common practice), where no shortest piece is set
+
+type LimitId = keyof typeof LIMITS
+type Input = CheckInput<LimitId>
+type StepTooBig = FindingOf<
+  'step-too-big',
+  'ratio' | 'size',
+  { ratio: number; step_m: number; stiffnessRatio: number },
+  { ratio?: number; step_m?: number }
+>
 
 /** Steps down that lose more diameter than their place in the leader allows, by ratio and by thousandths. */
-export const stepTooBig: Check = {
+export const stepTooBig: Check<StepTooBig, never, typeof LIMITS> = {
   id: 'step-too-big',
+  oneFor: 'place',
+  bounds: [
+    { measured: 'ratio', atLeast: 'ratio' },
+    { measured: 'step_m', atMost: 'step_m' },
+  ],
+  limits: LIMITS,
   run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
 }
 
-function judge(input: CheckInput, joint: JointProfile): Finding[] {
+function judge(input: Input, joint: JointProfile): StepTooBig[] {
   const { diameterRatio, step_m, stiffnessRatio } = joint
   if (
     joint.place !== 'between' ||
@@ -43,19 +102,21 @@ function judge(input: CheckInput, joint: JointProfile): Finding[] {
         ...(limit === null ? {} : { ratio: limit }),
         ...(largest === null ? {} : { step_m: largest }),
       },
-      source: limitSource(overRatio ? id : 'stepSize', input.limits, input.leader.purpose),
+      source: overRatio
+        ? sourceOf(LIMITS[id], limit, input.leader.purpose)
+        : sourceOf(LIMITS.stepSize, largest, input.leader.purpose),
       remedies: [insertBetween(input, joint.index)].filter((r) => r !== undefined),
     },
   ]
 }
 
 /** A step from or to a sighter or a bite piece is there for another reason than the taper. */
-function isBetweenOutfitParts({ leader }: CheckInput, index: number): boolean {
+function isBetweenOutfitParts({ leader }: Input, index: number): boolean {
   const parts = [leader.segments[index - 1]?.part, leader.segments[index]?.part]
   return parts.some((part) => part === 'sighter' || part === 'bite' || part === 'shock')
 }
 
-function limitIdFor({ leader }: CheckInput, index: number): LimitId {
+function limitIdFor({ leader }: Input, index: number): LimitId {
   if (leader.segments[index - 1]?.part === 'butt') return 'stepRatioButt'
   return leader.segments[index]?.part === 'tippet' ? 'stepRatioTip' : 'stepRatioMiddle'
 }
@@ -64,16 +125,15 @@ function limitIdFor({ leader }: CheckInput, index: number): LimitId {
  * The in-between piece of the middle diameter; the longer neighbour gives its length where it can spare
  * it, so that the total stays.
  */
-function insertBetween({ leader, limits }: CheckInput, index: number): Remedy | undefined {
+function insertBetween({ leader, limits }: Input, index: number): Remedy | undefined {
   const [above, below] = [leader.segments[index - 1], leader.segments[index]]
   if (!above || !below) return undefined
   const size = Math.sqrt(diameter_m(above) * diameter_m(below))
   const diameter = roundedDiameter(size, below.diameter.unit)
-  const length = quantityOf(limits.shortestPiece ?? INSERTED_M, 'length', below.length.unit)
+  const length = quantityOf(limits.shortestPiece ?? 0, 'length', below.length.unit)
   if (diameter.si >= diameter_m(above) || diameter.si <= diameter_m(below)) return undefined
   return {
     id: 'insert-between',
-    figures: { diameter_m: diameter.si, length_m: length.si },
     edit: {
       kind: 'insert',
       at: index,

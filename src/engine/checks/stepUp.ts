@@ -1,24 +1,34 @@
 import type { JointProfile } from '../profile'
-import type { Check, CheckInput, Finding } from './finding'
+import type { Check, CheckInput, FindingOf } from './finding'
 
 const SAME = 1.03 // spools of one size differ by about 3 %, estimate
 
 const MANY = 3 // from here on it is the leader that is the wrong way round, not its joints, estimate
 
+type Up = FindingOf<'step-up', 'up', { ratio: number; step_m: number }, { ratio: number }>
+type Reversed = FindingOf<
+  'step-up',
+  'reversed',
+  { joints: number; from_m: number; to_m: number },
+  { joints: number }
+>
+
 /** Thin to thick on the way to the fly, except into a bite or shock piece or at a sighter. */
-export const stepUp: Check = {
+export const stepUp: Check<Up | Reversed> = {
   id: 'step-up',
+  oneFor: 'place',
+  bounds: [{ measured: 'ratio', atMost: 'ratio' }],
+  limits: {},
   run: (input) => {
     const ups = input.joints.flatMap((joint) => judge(input, joint))
     return ups.length >= MANY && ups.length > stepsDown(input) ? [reversed(input, ups)] : ups
   },
 }
 
-function judge({ leader }: CheckInput, joint: JointProfile): Finding[] {
+function judge({ leader }: CheckInput, joint: JointProfile): Up[] {
   const [above, below] = [leader.segments[joint.index - 1], leader.segments[joint.index]]
   if (!above || !below || joint.diameterRatio === null || joint.diameterRatio <= SAME) return []
   if (isMeant(above.part, below.part)) return []
-  const order = leader.segments.slice(0, joint.index - 1)
   return [
     {
       id: 'step-up',
@@ -32,11 +42,6 @@ function judge({ leader }: CheckInput, joint: JointProfile): Finding[] {
       remedies: [
         {
           id: 'match-above',
-          figures: {
-            diameter_m: (above.measured ?? above.diameter).si,
-            piece: joint.index + 1,
-            above: order.length + 1,
-          },
           edit: { kind: 'diameter', at: joint.index, diameter: above.measured ?? above.diameter },
         },
       ],
@@ -53,7 +58,7 @@ function stepsDown({ joints }: CheckInput): number {
 }
 
 /** One finding for a leader that runs the wrong way, with the mend that turns it round. */
-function reversed({ profile }: CheckInput, ups: readonly Finding[]): Finding {
+function reversed({ profile }: CheckInput, ups: readonly Up[]): Reversed {
   const [first, last] = [profile.segments[0], profile.segments.at(-1)]
   return {
     id: 'step-up',
@@ -63,6 +68,6 @@ function reversed({ profile }: CheckInput, ups: readonly Finding[]): Finding {
     measured: { joints: ups.length, from_m: first?.diameter_m ?? 0, to_m: last?.diameter_m ?? 0 },
     limit: { joints: 0 },
     source: 'a taper thins towards the fly (common practice)',
-    remedies: [{ id: 'turn-round', figures: {}, edit: { kind: 'turn-round' } }],
+    remedies: [{ id: 'turn-round', edit: { kind: 'turn-round' } }],
   }
 }

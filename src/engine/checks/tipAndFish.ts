@@ -1,4 +1,4 @@
-import type { Check, CheckInput, Remedy } from './finding'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import {
   ROUNDING_M,
@@ -10,11 +10,29 @@ import {
 } from '../leader'
 import { knot } from '../materials'
 import { diameterHolding_m, weakPiece } from '../strength'
-import { limitSource } from './limits'
+import { define, sourceOf } from './limits'
+
+const LIMITS = {
+  fishPull: define(
+    'factor',
+    0.5,
+    'estimate: a hooked fish is let run before it pulls half its weight',
+  ),
+}
+
+type TipAndFish = FindingOf<
+  'tip-and-fish',
+  'weak',
+  { strength_N: number },
+  { strength_N: number; fish_kg: number }
+>
 
 /** The weakest place, wet, against the pull of the fish that is expected. */
-export const tipAndFish: Check = {
+export const tipAndFish: Check<TipAndFish, 'no-fish' | 'not-for-this-purpose', typeof LIMITS> = {
   id: 'tip-and-fish',
+  oneFor: 'leader',
+  bounds: [{ measured: 'strength_N', atLeast: 'strength_N' }],
+  limits: LIMITS,
   run: (input) => {
     const { leader, strength, limits } = input
     const fish = leader.outfit.fish
@@ -32,7 +50,7 @@ export const tipAndFish: Check = {
         place: { kind, index },
         measured: { strength_N },
         limit: { strength_N: needed_N, fish_kg: fish.si },
-        source: limitSource('fishPull', limits, leader.purpose),
+        source: sourceOf(LIMITS.fishPull, limits.fishPull, leader.purpose),
         remedies: [stouter(input, needed_N)].filter((r) => r !== undefined),
       },
     ]
@@ -55,13 +73,11 @@ function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | u
   if (at !== tippetIndex(leader)) {
     return {
       id: 'set-diameter',
-      figures: { diameter_m: diameter.si, piece: at + 1 },
       edit: { kind: 'diameter', at, diameter },
     }
   }
   return {
     id: 'restep',
-    figures: { diameter_m: diameter.si },
     edit: { kind: 'restep', tippet: diameter },
   }
 }

@@ -1,17 +1,33 @@
-import type { Check } from './finding'
+import type { Check, FindingOf } from './finding'
 import { xOfDiameter, diameterOfX, quantityOf } from '../units'
 import { isSizedByHook } from '../tackle'
 import { diameter_m, tippetIndex } from '../leader'
-import { limitSource } from './limits'
+import { define, sourceOf } from './limits'
+
+const LIMITS = {
+  flyRuleLow: define('factor', 4, 'X is hook size divided by four, fast water (common practice)'),
+  flyRuleHigh: define('factor', 3, 'X is hook size divided by three, slow water (common practice)'),
+}
 
 const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up, estimate
 const SLACK_X = 1 // one size beyond either end for wind, weight and the maker's gauge, estimate
 const LARGEST_RULED_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
 const FINEST_SPOOL_X = 8 // spools run from 0X to 8X (common practice)
 
+type TippetAndFly = FindingOf<
+  'tippet-and-fly',
+  'stout' | 'fine',
+  { x: number; diameter_m: number; hook: number },
+  { lowX: number; highX: number; by4: number; by3: number }
+>
+type Unchecked = 'no-fly' | 'no-tippet' | 'not-for-this-fly' | 'not-for-this-purpose'
+
 /** Tippet by hook size divided by three to four, for the flies that the trade sizes so. */
-export const tippetAndFly: Check = {
+export const tippetAndFly: Check<TippetAndFly, Unchecked, typeof LIMITS> = {
   id: 'tippet-and-fly',
+  oneFor: 'leader',
+  bounds: [{ measured: 'x', atLeast: 'lowX', atMost: 'highX' }],
+  limits: LIMITS,
   run: ({ leader, limits }) => {
     const fly = leader.tip.fly?.fly
     const at = tippetIndex(leader)
@@ -37,11 +53,13 @@ export const tippetAndFly: Check = {
         place: { kind: 'segment', index: at },
         measured: { x, diameter_m: diameter_m(tippet), hook: fly.hook },
         limit: { lowX: low, highX: high, by4, by3 },
-        source: limitSource(x < low ? 'flyRuleLow' : 'flyRuleHigh', limits, leader.purpose),
+        source:
+          x < low
+            ? sourceOf(LIMITS.flyRuleLow, by4, leader.purpose)
+            : sourceOf(LIMITS.flyRuleHigh, by3, leader.purpose),
         remedies: [
           {
             id: 'restep',
-            figures: { diameter_m: diameter.si },
             edit: { kind: 'restep', tippet: diameter },
           },
         ],

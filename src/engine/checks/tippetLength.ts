@@ -1,11 +1,41 @@
-import type { Check } from './finding'
-import { quantityOf } from '../units'
+import type { Check, FindingOf } from './finding'
+import { INCH_M, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
-import { limitSource } from './limits'
+import { define, sourceOf } from './limits'
+
+const TIPPETS =
+  'Borger, uni-body leader (from memory): dry 24 to 36 in, nymph 8 to 12 in; 18 to 36 in in general (from memory)'
+export const TIPPET_LIMITS = {
+  tippetShortest: define('length', 18 * INCH_M, TIPPETS, {
+    nymph: 8 * INCH_M,
+    'tight-line-nymph': 24 * INCH_M,
+    streamer: 9 * INCH_M,
+    'sinking-line': 8 * INCH_M,
+    'salt-water': 15 * INCH_M,
+    'bite-tippet': 12 * INCH_M,
+  }),
+  tippetLongest: define('length', 42 * INCH_M, TIPPETS, {
+    'slack-line-dry': 54 * INCH_M,
+    'tight-line-nymph': 96 * INCH_M,
+    'still-water': 72 * INCH_M,
+    'sinking-line': 60 * INCH_M,
+  }),
+}
+
+type TippetLength = FindingOf<
+  'tippet-length',
+  'short' | 'long',
+  { length_m: number },
+  { low_m: number; high_m: number }
+>
+type Unchecked = 'no-tippet' | 'not-for-this-purpose'
 
 /** Length of all tippet pieces together against what is fished for the purpose. */
-export const tippetLength: Check = {
+export const tippetLength: Check<TippetLength, Unchecked, typeof TIPPET_LIMITS> = {
   id: 'tippet-length',
+  oneFor: 'leader',
+  bounds: [{ measured: 'length_m', atLeast: 'low_m', atMost: 'high_m' }],
+  limits: TIPPET_LIMITS,
   run: ({ leader, limits }) => {
     const at = tippetIndex(leader)
     const tippet = leader.segments[at]
@@ -31,13 +61,14 @@ export const tippetLength: Check = {
         place: { kind: 'segment', index: at },
         measured: { length_m: total_m },
         limit: { low_m: low, high_m: high },
-        source: limitSource(short ? 'tippetShortest' : 'tippetLongest', limits, leader.purpose),
+        source: short
+          ? sourceOf(TIPPET_LIMITS.tippetShortest, low, leader.purpose)
+          : sourceOf(TIPPET_LIMITS.tippetLongest, high, leader.purpose),
         remedies:
           length.si > 0.02
             ? [
                 {
                   id: short ? 'lengthen' : 'shorten',
-                  figures: { length_m: length.si },
                   edit: { kind: 'length', at, length },
                 },
               ]

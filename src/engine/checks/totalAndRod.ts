@@ -1,12 +1,41 @@
-import type { Check } from './finding'
-import { limitSource } from './limits'
+import type { Check, FindingOf } from './finding'
+import { define, sourceOf } from './limits'
+
+const RODS =
+  'about the rod to one and a half (common practice); competition to twice the rod (common practice)'
+const LIMITS = {
+  rodsLow: define('rods', 0.75, RODS, {
+    streamer: 0.5,
+    'sinking-line': 0.15,
+    'bite-tippet': 0.6,
+    teaching: 0.6,
+  }),
+  rodsHigh: define('rods', 1.5, RODS, {
+    'slack-line-dry': 1.6,
+    'tight-line-nymph': 2,
+    'still-water': 2,
+    'sinking-line': 1,
+    'salt-water': 1.75,
+    streamer: 1.3,
+  }),
+}
 
 /** Competition goes to twice the rod (common practice); a twentieth more for rounding, estimate. */
 const BEYOND_COMPETITION = 2.05
 
+type TotalAndRod = FindingOf<
+  'total-and-rod',
+  'short' | 'long',
+  { total_m: number; rods: number },
+  { low: number; high: number; rod_m: number }
+>
+
 /** Total length in rods: too long cannot be landed by hand, too short brings the line to the fish. */
-export const totalAndRod: Check = {
+export const totalAndRod: Check<TotalAndRod, 'no-rod' | 'not-for-this-purpose', typeof LIMITS> = {
   id: 'total-and-rod',
+  oneFor: 'leader',
+  bounds: [{ measured: 'rods', atLeast: 'low', atMost: 'high' }],
+  limits: LIMITS,
   run: ({ leader, profile, limits }) => {
     const rod = leader.outfit.rod
     if (!rod) return 'no-rod'
@@ -24,8 +53,10 @@ export const totalAndRod: Check = {
         place: { kind: 'leader', index: 0 },
         measured: { total_m: profile.total_m, rods },
         limit: { low, high, rod_m: rod.si },
-        source: limitSource(short ? 'rodsLow' : 'rodsHigh', limits, leader.purpose),
-        remedies: [{ id: 'scale', figures: { total_m }, edit: { kind: 'scale', total_m } }],
+        source: short
+          ? sourceOf(LIMITS.rodsLow, low, leader.purpose)
+          : sourceOf(LIMITS.rodsHigh, high, leader.purpose),
+        remedies: [{ id: 'scale', edit: { kind: 'scale', total_m } }],
       },
     ]
   },

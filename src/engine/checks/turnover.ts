@@ -1,15 +1,32 @@
 import type { Turnover } from '../cast'
 import { SPEED_BAND, verdictOf } from '../cast'
 import type { Leader, Segment } from '../leader'
-import type { Check, CheckInput, Finding, Remedy, Simulation } from './finding'
-import type { Limits } from './limits'
+import type { Check, CheckInput, FindingOf, Remedy, Simulation } from './finding'
 import { diameterOfX, quantityOf, xOfDiameter } from '../units'
 import { diameter_m, tippetIndex } from '../leader'
 import { SMALLEST_HOOK } from '../tackle'
+import { TIPPET_LIMITS } from './tippetLength'
+
+const { tippetShortest } = TIPPET_LIMITS
+const LIMITS = { tippetShortest }
+type Limits = CheckInput<keyof typeof LIMITS>['limits']
+
+type Failing = Exclude<Turnover['verdict'], 'straight'>
+type TurnoverFinding = FindingOf<
+  'turnover',
+  Failing | `flown-${Failing}`,
+  { needed_m_s: number; flyShare: number; extension: number },
+  { speed_m_s: number }
+>
+type Unchecked = 'no-fly' | 'no-line' | 'not-for-this-purpose'
 
 /** Whether the tip carries the fly round, by the energy model: an estimate until a cast is simulated. */
-export const turnover: Check = {
+export const turnover: Check<TurnoverFinding, Unchecked, typeof LIMITS> = {
   id: 'turnover',
+  oneFor: 'leader',
+  // A turnover that still fails is no cure, however much nearer it is.
+  bounds: [],
+  limits: LIMITS,
   run: (input) => {
     const { turnover: t } = input
     if (typeof t === 'string') return t
@@ -44,7 +61,7 @@ function judgeFlight(
   { leader }: CheckInput,
   { turnover: flown, cures }: Simulation,
   estimate: Turnover,
-): Finding[] {
+): TurnoverFinding[] {
   const verdict = verdictOf(flown.extension)
   if (verdict === 'straight') return []
   const needed = flown.leastSpeed_m_s ?? BEYOND_ANY_ARM_M_S
@@ -107,7 +124,7 @@ export function turnoverCandidates(leader: Leader, limits: Limits): Remedy[] {
 function shorter(tippet: Segment, at: number, share: number, shortest_m: number): Remedy[] {
   const length = quantityOf(tippet.length.si * share, 'length', tippet.length.unit)
   if (length.si < shortest_m) return []
-  return [{ id: 'shorten', figures: { length_m: length.si }, edit: { kind: 'length', at, length } }]
+  return [{ id: 'shorten', edit: { kind: 'length', at, length } }]
 }
 
 /** Length from the tippet to the piece above it, the total kept. */
@@ -117,7 +134,6 @@ function movedUp(tippet: Segment, at: number, share: number, shortest_m: number)
   return [
     {
       id: 'move-length',
-      figures: { amount_m, from: at + 1, to: at },
       edit: { kind: 'move-length', from: at, to: at - 1, amount_m },
     },
   ]
@@ -129,7 +145,6 @@ function stouter(tippet: Segment, sizes: number): Remedy[] {
   return [
     {
       id: 'restep',
-      figures: { diameter_m: diameter.si },
       edit: { kind: 'restep', tippet: diameter },
     },
   ]
@@ -137,7 +152,5 @@ function stouter(tippet: Segment, sizes: number): Remedy[] {
 
 function smallerFly(leader: Leader, sizes: number): Remedy[] {
   const hook = (leader.tip.fly?.fly.hook ?? SMALLEST_HOOK) + sizes
-  return hook > SMALLEST_HOOK
-    ? []
-    : [{ id: 'smaller-fly', figures: { hook }, edit: { kind: 'hook', hook } }]
+  return hook > SMALLEST_HOOK ? [] : [{ id: 'smaller-fly', edit: { kind: 'hook', hook } }]
 }

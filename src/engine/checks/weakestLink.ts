@@ -1,4 +1,5 @@
-import type { Check, CheckInput, Remedy } from './finding'
+import type { Check, CheckInput, FindingOf, Remedy } from './finding'
+import type { KnotId } from '../materials'
 import {
   ROUNDING_M,
   diameter_m,
@@ -12,26 +13,33 @@ import { diameterHolding_m, weakPiece } from '../strength'
 
 const STOUTER = 1.15 // a seventh stouter is about a third stronger, estimate
 
+type Id = 'weakest-link'
+type WeakestLink =
+  | FindingOf<Id, 'segment', { strength_N: number }, { strength_N: number }>
+  | FindingOf<Id, 'joint', { strength_N: number; knot: KnotId }, { strength_N: number }>
+
 /** A leader should break at its tippet, where least is lost. */
-export const weakestLink: Check = {
+export const weakestLink: Check<WeakestLink> = {
   id: 'weakest-link',
+  oneFor: 'leader',
+  bounds: [{ measured: 'strength_N', atLeast: 'strength_N' }],
+  limits: {},
   run: (input) => {
     const { weakest, segments } = input.strength
     if (isAtTippet(input)) return []
-    const place = { kind: weakest.kind, index: weakest.index }
+    const { kind, index, strength } = weakest
+    const strength_N = strength.wet.value
     const tippet = segments[lastTippet(input)] ?? segments.at(-1)
     return [
       {
         id: 'weakest-link',
-        variant: weakest.kind,
         severity: 'caution',
-        place,
-        measured: {
-          strength_N: weakest.strength.wet.value,
-          knot: input.joints[weakest.index]?.joint.knot ?? '',
-        },
+        place: { kind, index },
+        ...(kind === 'joint'
+          ? { variant: kind, measured: { strength_N, knot: jointAt(input.leader, index).knot } }
+          : { variant: kind, measured: { strength_N } }),
         limit: { strength_N: tippet?.wet.value ?? 0 },
-        source: `least wet strength of every segment and knot (${weakest.strength.wet.source})`,
+        source: `least wet strength of every segment and knot (${strength.wet.source})`,
         remedies: [stouter(input)].filter((r) => r !== undefined),
       },
     ]
@@ -73,7 +81,6 @@ function stouter({ leader, strength }: CheckInput): Remedy | undefined {
   const diameter = roundedDiameter(size + ROUNDING_M, segment.diameter.unit)
   return {
     id: 'set-diameter',
-    figures: { diameter_m: diameter.si, piece: weak + 1 },
     edit: { kind: 'diameter', at: weak, diameter },
   }
 }

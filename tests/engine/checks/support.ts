@@ -1,19 +1,22 @@
 /** What every rule's test asks: what it says of a leader, and whether what it offers helps. */
-import type { CheckId, Finding, LimitOverrides, Remedy } from '../../../src/engine/checks'
+import type { CheckId, Figures, Finding, LimitOverrides, Remedy } from '../../../src/engine/checks'
 import type { Leader } from '../../../src/engine/leader'
 import { SEVERITIES } from '../../../src/engine/checks'
 import { evaluate } from '../../../src/engine/evaluate'
 import { applyEdit } from '../../../src/engine/leader'
 
+/** A finding whose figures are looked up by name. */
+type Found = Finding & { readonly measured: Figures; readonly limit: Figures }
+
 export function reportOf(leader: Leader, own: LimitOverrides = {}) {
   return evaluate(leader, own).checks
 }
 
-export function findingsOf(leader: Leader, id: CheckId, own: LimitOverrides = {}): Finding[] {
+export function findingsOf(leader: Leader, id: CheckId, own: LimitOverrides = {}): Found[] {
   return reportOf(leader, own).findings.filter((f) => f.id === id)
 }
 
-export function onlyFinding(leader: Leader, id: CheckId, own: LimitOverrides = {}): Finding {
+export function onlyFinding(leader: Leader, id: CheckId, own: LimitOverrides = {}): Found {
   const found = findingsOf(leader, id, own)
   const [first] = found
   if (!first || found.length > 1) throw new Error(`${found.length} findings of ${id}`)
@@ -27,7 +30,7 @@ export function whyNotChecked(leader: Leader, id: CheckId): string | undefined {
 export const rank = (f: Finding) => SEVERITIES.indexOf(f.severity)
 
 /** How far a finding is beyond its limit: a number that a remedy must lessen. */
-function excess({ id, variant, measured, limit }: Finding): number {
+function excess({ id, variant, measured, limit }: Found): number {
   const m = (name: string) => Number(measured[name])
   const l = (name: string) => Number(limit[name])
   switch (id) {
@@ -36,7 +39,7 @@ function excess({ id, variant, measured, limit }: Finding): number {
     case 'step-up':
       return m('ratio') - l('ratio')
     case 'segment-length':
-      return variant === 'long' ? m('share') - l('share') : l('length_m') - m('length_m')
+      return variant === 'long' ? m('share') - l('share') : 1 - m('length_m') / l('length_m')
     case 'butt-and-line':
       return variant === 'thin' ? l('low') - m('ratio') : m('ratio') - l('high')
     case 'shares':

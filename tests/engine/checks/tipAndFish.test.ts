@@ -43,7 +43,7 @@ describe('tip and fish', () => {
   it('offers a stouter piece where the weak one is not the tippet', () => {
     const leader = withPiece(withFish('2 lb'), 4, { pullTest: q('1 lb', 'force') })
     expect(onlyFinding(leader, 'tip-and-fish').remedies).toMatchObject([
-      { id: 'set-diameter', figures: { piece: 5 } },
+      { id: 'set-diameter', edit: { at: 4 } },
     ])
     expect(badOffers(leader)).toEqual([])
     expect(leftAfterOffers(leader, 'tip-and-fish')).toEqual([])
