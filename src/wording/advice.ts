@@ -5,12 +5,13 @@ import type {
   Judgement,
   Reason,
   ReasonCode,
+  ReasonFigures,
   RebuildStep,
   RigId,
   TangleCode,
 } from '../engine/advice'
 import type { ClauseResult, RecordClause } from '../engine/checks'
-import type { Distance, DropperWay, Purpose, Wariness, Water, Wind } from '../engine/leader'
+import type { Distance, DropperWay, Wariness, Water, Wind } from '../engine/leader'
 import type { KnotId } from '../engine/materials'
 import type { BackingId, FlyStyle, LineBuoyancy, LineTaper, LineUse } from '../engine/tackle'
 import type { Say } from './say'
@@ -98,10 +99,9 @@ export const BACKING_NAMES: Readonly<Record<BackingId, string>> = {
 }
 
 /** "5X", ".012 in" where it is stouter than any X. */
-export function xText(x: unknown): string {
-  const size = Number(x)
-  const diameter = diameterOfX(size)
-  return size >= 0 ? formatX(diameter) : formatSi(diameter, 'diameter', 'in')
+export function xText(x: number): string {
+  const diameter = diameterOfX(x)
+  return x >= 0 ? formatX(diameter) : formatSi(diameter, 'diameter', 'in')
 }
 
 export function xRange({ stoutX, fineX }: { stoutX: number; fineX: number }): string {
@@ -113,26 +113,23 @@ export function flyText({ style, hook }: { style: FlyStyle; hook: number }): str
   return `${FLY_NAMES[style]} ${formatHook(hook)}`
 }
 
-type Figures = Reason['figures']
-type Sentence = (f: Figures, say: Say) => string
-
-const times = (factor: unknown) => {
-  const share = Math.round((Number(factor) - 1) * 100)
+const times = (factor: number) => {
+  const share = Math.round((factor - 1) * 100)
   return share < 0 ? `${-share} % shorter` : `${share} % longer`
 }
-const ratio = (value: unknown) => Number(value).toFixed(1)
-const hookText = (hook: unknown) => formatHook(Number(hook))
-const needs = (f: Figures) =>
-  `needs about ${speedText(Number(f.needed_m_s))} of line speed, and this caster throws ${speedText(Number(f.caster_m_s))}`
-const GPa = (pascal: unknown) => `${(Number(pascal) / 1e9).toFixed(1)} GPa`
+const ratio = (value: number) => value.toFixed(1)
+const needs = (f: { needed_m_s: number; caster_m_s: number }) =>
+  `needs about ${speedText(f.needed_m_s)} of line speed, and this caster throws ${speedText(f.caster_m_s)}`
+const GPa = (pascal: number) => `${(pascal / 1e9).toFixed(1)} GPa`
 
-const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
+type ReasonSentence<Figures> = (f: Figures, say: Say) => string
+const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Code]> } = {
   'rule-by-hook': (f) =>
-    `Hook ${hookText(f.hook)} divided by ${String(f.by4)} (fast water) to ${String(f.by3)} (slow): ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `Hook ${formatHook(f.hook)} divided by ${f.by4} (fast water) to ${f.by3} (slow): ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
   'rule-not-for-style': (f) =>
-    `The rule by hook size is not applied: practice does not size tippets so for streamers, poppers and deer hair. Tables of the trade give a hook ${hookText(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `The rule by hook size is not applied: practice does not size tippets so for streamers, poppers and deer hair. Tables of the trade give a hook ${formatHook(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
   'rule-not-for-hook': (f) =>
-    `The rule by hook size is not applied: practice leaves it at so large a hook. Tables of the trade give a hook ${hookText(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `The rule by hook size is not applied: practice leaves it at so large a hook. Tables of the trade give a hook ${formatHook(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
   'rule-not-for-water': () =>
     'The rule by hook size is not applied in salt water: there the tippet goes by strength.',
   'light-fly': (f) =>
@@ -150,25 +147,25 @@ const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
   'fish-beyond': (f) =>
     `This fish would want ${xText(f.heldX)}, which this fly cannot have. Do not play it long: a fish fought on too light a tippet may die of it.`,
   'turnover-agrees': (f) =>
-    `The estimate agrees: even ${xText(Math.min(8, Number(f.finestX)))} would still turn this fly over with this leader, line and caster.`,
+    `The estimate agrees: even ${xText(Math.min(8, f.finestX))} would still turn this fly over with this leader, line and caster.`,
   'turnover-stouter': (f) =>
-    `The estimate disagrees: with ${xText(f.x)} it ${needs(f)}; ${Number(f.flyShare) > 0.5 ? 'most of the loss is the fly’s own air drag' : 'the thin end has too little mass'}. ${Number(f.toX) < Number(f.x) ? `The stouter ${xText(f.toX)} is taken.` : 'Within its uncertainty it may do.'}`,
+    `The estimate disagrees: with ${xText(f.x)} it ${needs(f)}; ${f.flyShare > 0.5 ? 'most of the loss is the fly’s own air drag' : 'the thin end has too little mass'}. ${f.toX < f.x ? `The stouter ${xText(f.toX)} is taken.` : 'Within its uncertainty it may do.'}`,
   'turnover-never': (f) =>
     `The estimate disagrees with practice: no tippet turns this fly over with this leader; it ${needs(f)}. The stouter end is taken: cast shorter, or with a shorter leader, or wait for the wind to drop.`,
   'turnover-not-computed': () => 'Turnover is not estimated: choose a line, and it will be.',
   'flown-agrees': (f) =>
-    `The simulated cast agrees: even ${xText(Math.min(8, Number(f.finestX)))} still turns this fly over with this leader, line and caster.`,
+    `The simulated cast agrees: even ${xText(Math.min(8, f.finestX))} still turns this fly over with this leader, line and caster.`,
   'flown-stouter': (f) =>
-    `The simulated cast disagrees with practice: nothing finer than ${xText(f.finestX)} turns this fly over with this leader, line and caster. ${Number(f.toX) < Number(f.x) ? `${xText(f.toX)} is taken.` : 'A shorter leader would let it.'}`,
+    `The simulated cast disagrees with practice: nothing finer than ${xText(f.finestX)} turns this fly over with this leader, line and caster. ${f.toX < f.x ? `${xText(f.toX)} is taken.` : 'A shorter leader would let it.'}`,
   'flown-never': () =>
     'The simulated cast disagrees with practice: no tippet turns this fly over with this leader, line and caster. The stouter end is taken: fish it nearer, on a shorter leader, or let it land in slack.',
   'length-rod': (f, say) =>
-    Number(f.isGiven) === 1
+    f.isGiven
       ? `About the length of the rod, ${say.length(f.rod_m)}.`
       : `About the length of the rod; no rod is given, so ${say.length(f.rod_m)} is taken.`,
-  'length-water': (f) => `${WATER_NAMES[String(f.water) as Water]}: ${ratio(f.rods)} rods.`,
+  'length-water': (f) => `${WATER_NAMES[f.water]}: ${ratio(f.rods)} rods.`,
   'length-line': (f, say) =>
-    `Behind a ${String(f.line)} the leader is short, ${say.length(f.length_m)}, so that the fly stays as deep as the line.`,
+    `Behind a ${f.line} the leader is short, ${say.length(f.length_m)}, so that the fly stays as deep as the line.`,
   'length-streamer': () => 'A streamer does not mind the line, and a shorter leader turns it over.',
   'length-pressured': (f) => `Pressured fish: ${times(f.factor)}.`,
   'length-easy': (f) => `Unwary fish: ${times(f.factor)}.`,
@@ -180,9 +177,9 @@ const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
     `${say.length(f.wanted_m)} would leave what is usual for the purpose and this rod.`,
   'tippet-length': (f, say) => `Of it ${say.length(f.length_m)} is tippet.`,
   'material-floats': (f) =>
-    `The fly floats, and nylon (${String(f.density_kg_m3)} kg/m³) barely sinks where fluorocarbon (${String(f.other_kg_m3)}) draws it under; water weighs ${Math.round(Number(f.water_kg_m3))}.`,
+    `The fly floats, and nylon (${f.density_kg_m3} kg/m³) barely sinks where fluorocarbon (${f.other_kg_m3}) draws it under; water weighs ${Math.round(f.water_kg_m3)}.`,
   'material-sinks': (f) =>
-    `The fly sinks, and fluorocarbon (${String(f.density_kg_m3)} kg/m³) sinks with it; nylon (${String(f.other_kg_m3)}) lags.`,
+    `The fly sinks, and fluorocarbon (${f.density_kg_m3} kg/m³) sinks with it; nylon (${f.other_kg_m3}) lags.`,
   'material-film': () =>
     'The fly hangs in the film: nylon keeps it there; degrease its last inches.',
   'material-stiffness': (f) =>
@@ -196,56 +193,63 @@ const REASONS: Readonly<Record<ReasonCode, Sentence>> = {
   'strength-weight': (f, say) =>
     `A fish of ${say.mass(f.fish_kg)} that is given line pulls about ${say.percent(f.share)} of its weight: ${say.force(f.pull_N)}.`,
   'strength-current': (f, say) =>
-    `A current of ${speedText(Number(f.current_m_s))} on its side adds ${say.force(f.pull_N)}.`,
-  'strength-shock': (f) => `A jerk on this rod: times ${String(f.factor)}.`,
-  'strength-snags': (f) => `Snags, so it must be stopped: times ${String(f.factor)}.`,
+    `A current of ${speedText(f.current_m_s)} on its side adds ${say.force(f.pull_N)}.`,
+  'strength-shock': (f) => `A jerk on this rod: times ${f.factor}.`,
+  'strength-snags': (f) => `Snags, so it must be stopped: times ${f.factor}.`,
   'strength-knots': (f, say) =>
     `Its knots keep ${say.percent(f.efficiency)}, so the strand must hold ${say.force(f.strand_N)} wet: ${say.diameter(f.diameter_m)} or stouter.`,
 }
+export const REASON_CODES = Object.keys(REASONS) as ReasonCode[]
 
 /** A reason as a sentence. */
 export function describeAdvice({ code, figures }: Reason, say: Say): string {
-  return REASONS[code](figures, say)
+  return (REASONS[code] as ReasonSentence<Reason['figures']>)(figures, say)
 }
 
-const knotName = (id: unknown) => knot(id as KnotId).name.toLowerCase()
+const knotName = (id: KnotId) => knot(id).name.toLowerCase()
 
-const CHANGES: Readonly<Record<ChangeCode, Sentence>> = {
+type ChangeSentence<C extends Change> = (figures: C['figures'], say: Say) => string
+const CHANGES: {
+  readonly [Code in ChangeCode]: ChangeSentence<Extract<Change, { code: Code }>>
+} = {
   scaled: (f, say) => `Scaled from ${say.length(f.from_m)} to ${say.length(f.to_m)}`,
   'tippet-length': (f, say) => `Tippet ${say.length(f.from_m)} to ${say.length(f.to_m)}`,
   'tippet-diameter': (f, say) => `Tippet ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}`,
-  'tippet-material': (f) =>
-    `Tippet of ${String(f.to).toLowerCase()} instead of ${String(f.from).toLowerCase()}`,
+  'tippet-material': (f) => `Tippet of ${f.to.toLowerCase()} instead of ${f.from.toLowerCase()}`,
   butt: (f, say) =>
-    `Piece ${String(f.piece)}, butt, ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}, to suit the line`,
+    `Piece ${f.piece}, butt, ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}, to suit the line`,
   restepped: (f, say) =>
-    `Piece ${String(f.piece)} re-stepped from ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}`,
+    `Piece ${f.piece} re-stepped from ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}`,
   'piece-added': (f, say) =>
-    `Piece ${String(f.piece)} added: ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)}`,
+    `Piece ${f.piece} added: ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)}`,
   'piece-lengthened': (f, say) =>
-    `Piece ${String(f.piece)} kept at ${say.length(f.length_m)}, so that it can be tied`,
-  knot: (f) => `Knot ${Number(f.joint) + 1}: ${knotName(f.to)} instead of ${knotName(f.from)}`,
+    `Piece ${f.piece} kept at ${say.length(f.length_m)}, so that it can be tied`,
+  knot: (f) => `Knot ${f.joint + 1}: ${knotName(f.to)} instead of ${knotName(f.from)}`,
   purpose: (f) =>
-    `Purpose: ${PURPOSE_NAMES[String(f.to) as Purpose].toLowerCase()} instead of ${PURPOSE_NAMES[String(f.from) as Purpose].toLowerCase()}`,
-  line: (f) => `Line: ${String(f.to)}${f.from === '' ? '' : ` instead of ${String(f.from)}`}`,
-  fly: (f) => `Fly: ${FLY_NAMES[String(f.style) as FlyStyle].toLowerCase()} ${hookText(f.hook)}`,
+    `Purpose: ${PURPOSE_NAMES[f.to].toLowerCase()} instead of ${PURPOSE_NAMES[f.from].toLowerCase()}`,
+  line: (f) => `Line: ${f.to}${f.from === undefined ? '' : ` instead of ${f.from}`}`,
+  fly: (f) => `Fly: ${FLY_NAMES[f.style].toLowerCase()} ${formatHook(f.hook)}`,
 }
+export const CHANGE_CODES = Object.keys(CHANGES) as ChangeCode[]
 
 export function describeChange({ code, figures }: Change, say: Say): string {
-  return CHANGES[code](figures, say)
+  return (CHANGES[code] as ChangeSentence<Change>)(figures, say)
 }
 
 /** A thing of the brief against the leader: "12 ft asked, 9 ft here". */
-export function describeJudgement({ what, measured, low, high }: Judgement, say: Say): string {
-  const range = (text: (value: unknown) => string) =>
+export function describeJudgement(judgement: Judgement, say: Say): string {
+  if (judgement.what === 'material') {
+    const { measured, low } = judgement
+    return `Tippet of ${measured.toLowerCase()}; asked ${low.toLowerCase()}`
+  }
+  const { what, measured, low, high } = judgement
+  const range = (text: (value: number) => string) =>
     text(low) === text(high) ? text(low) : `${text(low)} to ${text(high)}`
   switch (what) {
     case 'tippet':
       return `Tippet ${say.diameter(measured)}; asked ${range(say.diameter)}`
     case 'length':
       return `Length ${say.length(measured)}; asked ${range(say.length)}`
-    case 'material':
-      return `Tippet of ${String(measured).toLowerCase()}; asked ${String(low).toLowerCase()}`
     case 'strength':
       return `Holds ${say.force(measured)} wet; the fish asks ${say.force(low)}`
   }

@@ -1,6 +1,6 @@
-import type { Figures } from '../checks'
 import type { FlyChoice, Leader, Outfit, Purpose, Conditions } from '../leader'
-import type { Material } from '../materials'
+import type { KnotId, Material } from '../materials'
+import type { FlyStyle } from '../tackle'
 import type { Quantity } from '../units'
 import { limitFor } from '../checks'
 import {
@@ -40,27 +40,36 @@ export interface Target {
   readonly fly: FlyChoice
 }
 
-export const CHANGE_CODES = [
-  'scaled',
-  'tippet-length',
-  'tippet-diameter',
-  'tippet-material',
-  'butt',
-  'restepped',
-  'piece-added',
-  'piece-lengthened',
-  'knot',
-  'purpose',
-  'line',
-  'fly',
-] as const
-export type ChangeCode = (typeof CHANGE_CODES)[number]
-
-/** One thing that was changed on the way from the formula to the leader; SI. */
-export interface Change {
-  readonly code: ChangeCode
-  readonly figures: Figures
+interface FromTo {
+  readonly from_m: number
+  readonly to_m: number
 }
+interface OfPiece {
+  /** Counted from 1 at the butt. */
+  readonly piece: number
+}
+
+/** What is said of each kind of change; SI. */
+interface ChangeFigures {
+  readonly scaled: FromTo
+  readonly 'tippet-length': FromTo
+  readonly 'tippet-diameter': FromTo
+  readonly 'tippet-material': { readonly from: string; readonly to: string }
+  readonly butt: OfPiece & FromTo
+  readonly restepped: OfPiece & FromTo
+  readonly 'piece-added': OfPiece & { readonly diameter_m: number; readonly length_m: number }
+  readonly 'piece-lengthened': OfPiece & { readonly length_m: number }
+  readonly knot: { readonly joint: number; readonly from: KnotId; readonly to: KnotId }
+  readonly purpose: { readonly from: Purpose; readonly to: Purpose }
+  readonly line: { readonly from: string | undefined; readonly to: string }
+  readonly fly: { readonly style: FlyStyle; readonly hook: number }
+}
+export type ChangeCode = keyof ChangeFigures
+
+/** One thing that was changed on the way from the formula to the leader. */
+export type Change = {
+  readonly [Code in ChangeCode]: { readonly code: Code; readonly figures: ChangeFigures[Code] }
+}[ChangeCode]
 
 const FEWEST_PIECES = 3
 
@@ -283,7 +292,7 @@ function wholeChanges(before: Leader, after: Leader): Change[] {
       : [{ code: 'scaled' as const, figures: { from_m, to_m } }]),
     ...(lines[0] === lines[1] || !lines[1]
       ? []
-      : [{ code: 'line' as const, figures: { from: lines[0] ?? '', to: lines[1] } }]),
+      : [{ code: 'line' as const, figures: { from: lines[0], to: lines[1] } }]),
     ...(sameFly || !newFly
       ? []
       : [{ code: 'fly' as const, figures: { style: newFly.style, hook: newFly.hook } }]),
@@ -346,7 +355,7 @@ function pieceChanges(before: Leader, after: Leader): Change[] {
   return [...others, ...lengthened]
 }
 
-function knotChange(from: string | undefined, to: string, i: number): Change[] {
+function knotChange(from: KnotId | undefined, to: KnotId, i: number): Change[] {
   return from === undefined || from === to
     ? []
     : [{ code: 'knot', figures: { joint: i, from, to } }]

@@ -107,19 +107,21 @@ export function advise(brief: Brief, options: AdviseOptions): Advice {
 function weighPhysics(tippet: TippetAdvice, physics: PhysicsAdvice | 'no-fly' | 'no-line') {
   const x = tippet.recommendedX
   if (typeof physics === 'string')
-    return { x, reason: reason('turnover-not-computed', { because: physics }, ESTIMATE_SOURCE) }
+    return { x, reason: reason('turnover-not-computed', {}, ESTIMATE_SOURCE) }
   const { finestX, possiblyX, needed_m_s, caster_m_s, flyShare } = physics
-  const figures = { x, needed_m_s, caster_m_s, flyShare }
-  const said = (code: 'turnover-agrees' | 'turnover-stouter' | 'turnover-never', more = {}) =>
-    reason(code, { ...figures, ...more }, ESTIMATE_SOURCE)
-  if (finestX !== null && finestX >= x) return { x, reason: said('turnover-agrees', { finestX }) }
+  const figures = { needed_m_s, caster_m_s }
+  if (finestX !== null && finestX >= x)
+    return { x, reason: reason('turnover-agrees', { finestX }, ESTIMATE_SOURCE) }
   if (possiblyX === null)
-    return { x: Math.min(x, tippet.interval.stoutX), reason: said('turnover-never') }
+    return {
+      x: Math.min(x, tippet.interval.stoutX),
+      reason: reason('turnover-never', figures, ESTIMATE_SOURCE),
+    }
   const stouter = possiblyX >= x ? x : Math.max(tippet.interval.stoutX, Math.floor(possiblyX))
   const to = Math.min(x, stouter)
   return {
     x: to,
-    reason: said('turnover-stouter', { finestX: finestX ?? possiblyX, possiblyX, toX: to }),
+    reason: reason('turnover-stouter', { ...figures, x, toX: to, flyShare }, ESTIMATE_SOURCE),
   }
 }
 
@@ -130,8 +132,8 @@ const FLOWN_SOURCE =
 function weighFlown(tippet: TippetAdvice, { finestX }: Flown) {
   const x = tippet.recommendedX
   const stoutest = Math.min(x, tippet.interval.stoutX)
-  if (finestX === null) return { x: stoutest, reason: reason('flown-never', { x }, FLOWN_SOURCE) }
-  if (finestX >= x) return { x, reason: reason('flown-agrees', { x, finestX }, FLOWN_SOURCE) }
+  if (finestX === null) return { x: stoutest, reason: reason('flown-never', {}, FLOWN_SOURCE) }
+  if (finestX >= x) return { x, reason: reason('flown-agrees', { finestX }, FLOWN_SOURCE) }
   const toX = Math.max(stoutest, Math.floor(finestX))
   return { x: toX, reason: reason('flown-stouter', { x, finestX, toX }, FLOWN_SOURCE) }
 }

@@ -10,16 +10,18 @@ import { withoutRig } from './rig'
 import { strengthAdvice } from './strength'
 import { tippetAdvice } from './tippet'
 
-export type Judged = 'tippet' | 'length' | 'material' | 'strength'
-
-/** One thing that the brief asks for, against what the leader has; SI, with what is said of neither null. */
-export interface Judgement {
-  readonly what: Judged
+interface Judged<What extends string, Figure> {
+  readonly what: What
   readonly ok: boolean
-  readonly measured: number | string
-  readonly low: number | string
-  readonly high: number | string
+  readonly measured: Figure
+  readonly low: Figure
+  readonly high: Figure
 }
+
+/** One thing that the brief asks for, against what the leader has; SI. */
+export type Judgement =
+  | Judged<'tippet' | 'length' | 'strength', number>
+  | Judged<'material', string>
 
 const SLACK_X_M = 0.6 * 2.54e-5 // half a size and the gauge of the spool, estimate
 

@@ -1,6 +1,6 @@
 import type { Purpose, Water } from '../leader'
 import type { Brief } from './brief'
-import type { Reason, ReasonCode } from './reason'
+import type { Reason } from './reason'
 import { limitFor } from '../checks'
 import { FOOT_M, INCH_M } from '../units'
 import { againstOrdinary, isStreamer, purposeFor } from './brief'
@@ -64,7 +64,7 @@ export function lengthAdvice(brief: Brief): LengthAdvice {
     reasons: [
       ...plain.reasons,
       ...factors.map(([code, factor]) => reason(code, { factor }, `${CP}; by how much: estimate`)),
-      ...(bounded === wanted ? [] : [reason('length-bound', { wanted_m: wanted, length_m }, CP)]),
+      ...(bounded === wanted ? [] : [reason('length-bound', { wanted_m: wanted }, CP)]),
       reason('tippet-length', { length_m: tippet }, CP),
     ],
   }
@@ -84,17 +84,17 @@ function plainLength({ fly, outfit, conditions }: Brief) {
     return { length_m, reasons: [reason('length-line', { line: line.designation, length_m })] }
   }
   const rod_m = rod?.si ?? USUAL_ROD_M
-  const ofRod = reason('length-rod', { rod_m, isGiven: rod ? 1 : 0 })
+  const ofRod = reason('length-rod', { rod_m, isGiven: rod !== undefined })
   if (isStreamer(fly) && conditions.water !== 'salt-water') {
     const rods = Math.min(STREAMER_RODS, RODS[conditions.water])
-    return { length_m: rod_m * rods, reasons: [ofRod, reason('length-streamer', { rods })] }
+    return { length_m: rod_m * rods, reasons: [ofRod, reason('length-streamer', {})] }
   }
   const rods = RODS[conditions.water]
   const water = rods === 1 ? [] : [reason('length-water', { rods, water: conditions.water })]
   return { length_m: rod_m * rods, reasons: [ofRod, ...water] }
 }
 
-type Factor = readonly [code: ReasonCode & keyof typeof FACTORS, factor: number]
+type Factor = readonly [code: keyof typeof FACTORS, factor: number]
 
 function factorsOf({ fly, outfit, conditions }: Brief): Factor[] {
   // Behind a line that sinks nothing of this counts: the leader is short to keep the fly down.

@@ -26,20 +26,21 @@ export function materialAdvice({ fly, conditions }: Brief): MaterialAdvice {
   const isAfloat = floats(fly.style)
   const isFilm = fly.style === 'emerger'
   const [material, instead] = isAfloat || isFilm ? [nylon, fluorocarbon] : [fluorocarbon, nylon]
-  const code = isFilm ? 'material-film' : isAfloat ? 'material-floats' : 'material-sinks'
+  const { value, source } = material.density
+  const densities = {
+    density_kg_m3: value,
+    other_kg_m3: instead.density.value,
+    water_kg_m3: WATER_DENSITY_KG_M3,
+  }
   return {
     material,
     instead,
     reasons: [
-      reason(
-        code,
-        {
-          density_kg_m3: material.density.value,
-          other_kg_m3: instead.density.value,
-          water_kg_m3: WATER_DENSITY_KG_M3,
-        },
-        material.density.source,
-      ),
+      isFilm
+        ? reason('material-film', {}, source)
+        : isAfloat
+          ? reason('material-floats', densities, source)
+          : reason('material-sinks', densities, source),
       reason(
         'material-stiffness',
         { wet_Pa: wetModulus(material), other_Pa: wetModulus(instead) },

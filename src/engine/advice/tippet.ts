@@ -5,7 +5,7 @@ import { limitFor } from '../checks'
 import { isSizedByHook } from '../tackle'
 import { FINEST_X } from '../units'
 import { againstOrdinary, purposeFor, wariness } from './brief'
-import { CP, ESTIMATE, reason } from './reason'
+import { ESTIMATE, reason } from './reason'
 
 /** X sizes from stout to fine; below 0 they are stouter than 0X (thousandths = 11 - X). */
 export interface XInterval {
@@ -38,7 +38,7 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
   // Fly first: where the fly is ruled, a fish moves it one size beyond the rule and no further.
   const stoutest = base.rule ? clampX(base.interval.stoutX + Math.min(0, shift)) - 1 : -Infinity
   const recommendedX = Math.max(Math.min(wanted, held), Math.min(wanted, stoutest))
-  const figures = { fromX: wanted, toX: recommendedX, heldX: held, strand_N: strength.strand.value }
+  const figures = { fromX: wanted, toX: recommendedX, strand_N: strength.strand.value }
   return {
     rule: base.rule,
     interval: {
@@ -50,9 +50,9 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
       base.reason,
       placed.reason,
       ...moved.map((m) => m.reason),
-      ...(wariness(brief.conditions) === 1 ? [reason('wary-longer-first')] : []),
+      ...(wariness(brief.conditions) === 1 ? [reason('wary-longer-first', {})] : []),
       ...(recommendedX < wanted ? [reason('fish-stouter', figures, ESTIMATE)] : []),
-      ...(recommendedX > held ? [reason('fish-beyond', figures, ESTIMATE)] : []),
+      ...(recommendedX > held ? [reason('fish-beyond', { heldX: held }, ESTIMATE)] : []),
     ],
   }
 }
@@ -71,7 +71,7 @@ interface Base {
 function baseOf(brief: Brief, strength: StrengthAdvice): Base {
   const { fly, conditions } = brief
   if (conditions.water === 'salt-water') {
-    return { rule: null, interval: byStrength(strength), reason: reason('rule-not-for-water') }
+    return { rule: null, interval: byStrength(strength), reason: reason('rule-not-for-water', {}) }
   }
   if (!isSizedByHook(fly.style) || fly.hook < LARGEST_RULED_HOOK) {
     const isStyle = !isSizedByHook(fly.style)
@@ -122,17 +122,15 @@ function placeWithin({ fly }: Brief, { stoutX, fineX }: XInterval, isRule: boole
   // Streamers are all heavy for their hook; the table already counts on it.
   if (kind === 'heavy' && isRule) return { x: stoutX, reason: reason('heavy-fly', figures) }
   if (kind === 'light' && isRule) return { x: fineX, reason: reason('light-fly', figures) }
-  return { x: Math.round((stoutX + fineX) / 2), reason: reason('ordinary-fly', figures) }
+  return { x: Math.round((stoutX + fineX) / 2), reason: reason('ordinary-fly', {}) }
 }
 
 /** Longer first, then finer; shorter first, then stouter: by one size each (common practice). */
 function movesOf({ conditions }: Brief): { readonly by: number; readonly reason: Reason }[] {
   const score = wariness(conditions)
   return [
-    ...(score >= 2 ? [{ by: 1, reason: reason('wary-finer', { sizes: 1 }, CP) }] : []),
-    ...(conditions.wind === 'strong'
-      ? [{ by: -1, reason: reason('wind-stouter', { sizes: 1 }, CP) }]
-      : []),
-    ...(conditions.warm ? [{ by: -1, reason: reason('warm-stouter', { sizes: 1 }, CP) }] : []),
+    ...(score >= 2 ? [{ by: 1, reason: reason('wary-finer', {}) }] : []),
+    ...(conditions.wind === 'strong' ? [{ by: -1, reason: reason('wind-stouter', {}) }] : []),
+    ...(conditions.warm ? [{ by: -1, reason: reason('warm-stouter', {}) }] : []),
   ]
 }

@@ -3,7 +3,6 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Brief } from '../../../src/engine/advice'
 import {
-  CHANGE_CODES,
   adapt,
   advise,
   againstOrdinary,
@@ -176,7 +175,8 @@ describe('rule and physics', () => {
     const code = advice.reasons[0]?.code
     expect(['turnover-stouter', 'turnover-never']).toContain(code)
     expect(advice.tippetX).toBe(advice.tippet.interval.stoutX)
-    expect(advice.reasons[0]?.figures['needed_m_s']).toBeGreaterThan(8)
+    const figures = advice.reasons[0]?.figures
+    expect(figures && 'needed_m_s' in figures && figures.needed_m_s).toBeGreaterThan(8)
   })
 
   it('simulated casts take the place of the estimate, and never leave practice behind', () => {
@@ -245,7 +245,6 @@ describe('the leader', () => {
   it('lists every change', () => {
     const made = adviceFor({ conditions: { water: 'flat' }, line: 'DT4F' }).made!
     const codes = new Set(made.changes.map((c) => c.code))
-    expect(made.changes.every((c) => CHANGE_CODES.includes(c.code))).toBe(true)
     // Each piece whose diameter differs from that of the formula is named.
     const before = new Map(made.from.leader.segments.map((s) => [s.key, s]))
     for (const [i, s] of made.leader.segments.entries()) {
@@ -253,7 +252,7 @@ describe('the leader', () => {
       if (!was || Math.abs(diameter_m(was) / diameter_m(s) - 1) < 0.005) continue
       const named = made.changes.some(
         (c) =>
-          c.figures['piece'] === i + 1 ||
+          ('piece' in c.figures && c.figures.piece === i + 1) ||
           (c.code === 'tippet-diameter' && i === tippetIndex(made.leader)),
       )
       expect(named, `piece ${i + 1}`).toBe(true)
