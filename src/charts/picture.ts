@@ -1,5 +1,6 @@
 /** Drawing and charts as SVG files: black on white, so that they print, mail and paste anywhere. Pure. */
 import type { Evaluation } from '../engine/evaluate'
+import { jointsIn } from '../engine/pieces'
 import type { Family } from '../engine/materials'
 import type { ChartPoint, ProfileSeries } from './profileSeries'
 
@@ -31,25 +32,31 @@ const PATTERNS =
 
 /** The leader to length from line to fly, its diameters exaggerated alike; words where there is room. */
 export function drawingSvg(
-  { profile, joints, line }: Evaluation,
+  evaluation: Evaluation,
   words: readonly PieceWords[],
   title: string,
   { width, height }: Size,
 ): string {
+  const {
+    pieces,
+    profile: { total_m },
+    line,
+  } = evaluation
   const middle = height / 2
   const tip_m = line?.tipDiameter_m ?? USUAL_LINE_TIP_M
-  const thick = (height * 0.34) / Math.max(tip_m, ...profile.segments.map((s) => s.diameter_m))
-  const at = (m: number) => round(MARGIN + (m / profile.total_m) * (width - 3 * MARGIN))
-  const bars = profile.segments.map((s, i) => {
+  const thick =
+    (height * 0.34) / Math.max(tip_m, ...pieces.map(({ profile }) => profile.diameter_m))
+  const at = (m: number) => round(MARGIN + (m / total_m) * (width - 3 * MARGIN))
+  const bars = pieces.map(({ profile: s }, i) => {
     const [x, w, h] = [
       at(s.start_m),
-      round((s.length_m / profile.total_m) * (width - 3 * MARGIN)),
+      round((s.length_m / total_m) * (width - 3 * MARGIN)),
       round(Math.max(1.4, s.diameter_m * thick)),
     ]
     const rect = `<rect x="${x}" y="${round(middle - h / 2)}" width="${w}" height="${h}" fill="${FILLS[s.material.family]}" stroke="#000" stroke-width=".8"/>`
     return rect + wordsAt(words[i], round(x + w / 2), w, height)
   })
-  const knots = joints.map(
+  const knots = jointsIn(evaluation).map(
     (j) =>
       `<ellipse cx="${at(j.distance_m)}" cy="${middle}" rx="2.6" ry="4.6" fill="#fff" stroke="#000"/>`,
   )

@@ -1,6 +1,8 @@
 import type { Evaluation } from '../engine/evaluate'
 import type { Family } from '../engine/materials'
+import type { Piece } from '../engine/pieces'
 import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
+import { jointsIn } from '../engine/pieces'
 import { SI_SIZE } from '../engine/units'
 
 export interface ChartPoint {
@@ -50,24 +52,25 @@ export function profileSeries(evaluation: Evaluation, units: ChartUnits): Profil
   ]
 }
 
-function steps({ profile }: Evaluation, value: (i: number) => number): ChartPoint[] {
-  return profile.segments.flatMap((s, i) => {
-    const y = value(i)
+function steps({ pieces }: Evaluation, value: (piece: Piece) => number): ChartPoint[] {
+  return pieces.flatMap((piece) => {
+    const { start_m, length_m } = piece.profile
+    const y = value(piece)
     return [
-      { x: s.start_m, y },
-      { x: s.start_m + s.length_m, y },
+      { x: start_m, y },
+      { x: start_m + length_m, y },
     ]
   })
 }
 
-function dashes({ profile }: Evaluation) {
-  return profile.segments.map((s) => FAMILY_DASHES[s.material.family])
+function dashes({ pieces }: Evaluation) {
+  return pieces.map(({ profile }) => FAMILY_DASHES[profile.material.family])
 }
 
 function diameterSeries(evaluation: Evaluation, { diameter }: ChartUnits): ProfileSeries {
   const unit = diameter === 'mm' || diameter === 'um' ? 'mm' : 'thou'
   const size = SI_SIZE.diameter[unit] ?? 1
-  const points = steps(evaluation, (i) => (evaluation.profile.segments[i]?.diameter_m ?? 0) / size)
+  const points = steps(evaluation, ({ profile }) => profile.diameter_m / size)
   const written = unit === 'mm' ? 'mm' : 'thousandths of an inch'
   return {
     id: 'diameter',
@@ -82,9 +85,8 @@ function diameterSeries(evaluation: Evaluation, { diameter }: ChartUnits): Profi
 const N_MM2 = 1e6
 
 function stiffnessSeries(evaluation: Evaluation): ProfileSeries {
-  const { segments } = evaluation.profile
-  const points = steps(evaluation, (i) => (segments[i]?.stiffness_N_m2 ?? 0) * N_MM2)
-  const wet = steps(evaluation, (i) => (segments[i]?.wetStiffness_N_m2 ?? 0) * N_MM2)
+  const points = steps(evaluation, ({ profile }) => profile.stiffness_N_m2 * N_MM2)
+  const wet = steps(evaluation, ({ profile }) => profile.wetStiffness_N_m2 * N_MM2)
   return {
     id: 'stiffness',
     title: 'Bending stiffness',
@@ -106,10 +108,7 @@ function decadesOf(points: readonly ChartPoint[]): readonly [number, number] {
 }
 
 function densitySeries(evaluation: Evaluation): ProfileSeries {
-  const points = steps(
-    evaluation,
-    (i) => (evaluation.profile.segments[i]?.linearDensity_kg_m ?? 0) * 1e3,
-  )
+  const points = steps(evaluation, ({ profile }) => profile.linearDensity_kg_m * 1e3)
   return {
     id: 'density',
     title: 'Linear density',
@@ -122,19 +121,18 @@ function densitySeries(evaluation: Evaluation): ProfileSeries {
 
 function strengthSeries(evaluation: Evaluation, { force }: ChartUnits): ProfileSeries {
   const size = SI_SIZE.force[force] ?? 1
-  const { strength, joints } = evaluation
   return {
     id: 'strength',
     title: 'Strength, wet',
     unit: force,
     isLog: false,
-    points: steps(evaluation, (i) => (strength.segments[i]?.wet.value ?? 0) / size),
+    points: steps(evaluation, ({ strength }) => strength.wet.value / size),
     dashes: dashes(evaluation),
     marks: {
       title: 'at the knot',
-      points: joints.map((j, i) => ({
-        x: j.distance_m,
-        y: (strength.joints[i]?.wet.value ?? 0) / size,
+      points: jointsIn(evaluation).map(({ distance_m, strength }) => ({
+        x: distance_m,
+        y: strength.wet.value / size,
       })),
     },
   }

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs'
-import type { Evaluation } from '../engine/evaluate'
+import type { Piece } from '../engine/pieces'
 import type { Leader } from '../engine/leader'
 import type { Finding } from '../engine/checks'
 import { evaluate } from '../engine/evaluate'
+import { jointsIn } from '../engine/pieces'
 import { problemText, readFormulaText } from '../documents'
 
 /**
@@ -44,7 +45,7 @@ function readText(file: string): string | undefined {
 /** The report of one leader; see README.md, "From the command line". */
 export function reportLeader(leader: Leader) {
   const result = evaluate(leader)
-  const { profile, strength, turnover, checks } = result
+  const { profile, weakest, turnover, checks } = result
   return {
     name: leader.name,
     purpose: leader.purpose,
@@ -52,8 +53,8 @@ export function reportLeader(leader: Leader) {
     statedTotal_m: leader.statedTotal?.si ?? null,
     mass_kg: profile.mass_kg,
     meanDensity_kg_m3: profile.meanDensity_kg_m3,
-    segments: leader.segments.map((_, i) => reportSegment(leader, result, i)),
-    joints: result.joints.map((joint, i) => ({
+    segments: result.pieces.map(reportSegment),
+    joints: jointsIn(result).map((joint) => ({
       place: joint.place,
       knot: joint.joint.knot,
       distance_m: joint.distance_m,
@@ -62,15 +63,15 @@ export function reportLeader(leader: Leader) {
       massRatio: joint.massRatio,
       stiffnessRatio: joint.stiffnessRatio,
       taperRate: joint.taperRate,
-      breakingStrength_N: strength.joints[i]?.dry.value,
-      breakingStrengthWet_N: strength.joints[i]?.wet.value,
+      breakingStrength_N: joint.strength.dry.value,
+      breakingStrengthWet_N: joint.strength.wet.value,
     })),
     shares: profile.shares,
     weakest: {
-      kind: strength.weakest.kind,
-      index: strength.weakest.index,
-      breakingStrength_N: strength.weakest.strength.dry.value,
-      breakingStrengthWet_N: strength.weakest.strength.wet.value,
+      kind: weakest.kind,
+      index: weakest.index,
+      breakingStrength_N: weakest.strength.dry.value,
+      breakingStrengthWet_N: weakest.strength.wet.value,
     },
     line: result.line,
     turnover: typeof turnover === 'string' ? { notChecked: turnover } : turnover,
@@ -80,34 +81,27 @@ export function reportLeader(leader: Leader) {
   }
 }
 
-function reportSegment(leader: Leader, { profile, strength, cut }: Evaluation, i: number) {
-  const [segment, figures, piece, breaking] = [
-    leader.segments[i],
-    profile.segments[i],
-    cut[i],
-    strength.segments[i],
-  ]
-  if (!segment || !figures || !piece || !breaking) throw new RangeError(`No segment ${i}.`)
+function reportSegment({ segment, profile, strength, cut }: Piece) {
   return {
     part: segment.part,
     material: segment.material,
-    diameter_m: figures.diameter_m,
+    diameter_m: profile.diameter_m,
     diameterAsTyped: (segment.measured ?? segment.diameter).text,
     diameterIsEstimate:
       segment.measured === undefined && segment.diameter.estimatedFrom !== undefined,
-    length_m: figures.length_m,
+    length_m: profile.length_m,
     lengthAsTyped: segment.length.text,
-    cutLength_m: piece.cut_m,
-    inKnots_m: piece.inKnots_m,
-    trimmed_m: piece.trimmed_m,
-    mass_kg: figures.mass_kg,
-    linearDensity_kg_m: figures.linearDensity_kg_m,
-    bendingStiffness_N_m2: figures.stiffness_N_m2,
-    bendingStiffnessWet_N_m2: figures.wetStiffness_N_m2,
-    breakingStrength_N: breaking.dry.value,
-    breakingStrengthWet_N: breaking.wet.value,
-    breakingStrengthSource: breaking.dry.source,
-    sinks: figures.sinks,
+    cutLength_m: cut.cut_m,
+    inKnots_m: cut.inKnots_m,
+    trimmed_m: cut.trimmed_m,
+    mass_kg: profile.mass_kg,
+    linearDensity_kg_m: profile.linearDensity_kg_m,
+    bendingStiffness_N_m2: profile.stiffness_N_m2,
+    bendingStiffnessWet_N_m2: profile.wetStiffness_N_m2,
+    breakingStrength_N: strength.dry.value,
+    breakingStrengthWet_N: strength.wet.value,
+    breakingStrengthSource: strength.dry.source,
+    sinks: profile.sinks,
   }
 }
 

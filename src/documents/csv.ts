@@ -1,7 +1,6 @@
 /** Tables for spreadsheets: RFC 4180, figures in SI columns beside the text as typed. */
 import type { Leader } from '../engine/leader'
-import { cutList } from '../engine/tying'
-import { diameter_m, jointAt, materialOf } from '../engine/leader'
+import { piecesOf } from '../engine/pieces'
 import { knot } from '../engine/materials'
 
 const COLUMNS = [
@@ -18,17 +17,16 @@ const COLUMNS = [
 ]
 
 export function writeCsv(leader: Leader): string {
-  const cut = cutList(leader)
-  const rows = leader.segments.map((segment, i) => [
+  const rows = piecesOf(leader).pieces.map(({ segment, profile, cut, above }, i) => [
     String(i + 1),
     segment.part,
-    materialOf(leader, segment.material).name,
+    profile.material.name,
     (segment.measured ?? segment.diameter).text,
-    decimal(diameter_m(segment) * 1e3, 4),
+    decimal(profile.diameter_m * 1e3, 4),
     segment.length.text,
     decimal(segment.length.si * 100, 2),
-    decimal((cut[i]?.cut_m ?? 0) * 100, 1),
-    knot(jointAt(leader, i).knot).name,
+    decimal(cut.cut_m * 100, 1),
+    knot(above.joint.knot).name,
     segment.note ?? '',
   ])
   return [COLUMNS, ...rows].map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n'

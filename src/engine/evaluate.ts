@@ -1,24 +1,18 @@
 /** The engine's door: one leader in, everything that is computed about it out. Pure. */
-import type { CutPiece } from './tying'
 import type { Turnover } from './cast'
 import type { CheckReport, Simulation, Finding, LimitOverrides, Remedy } from './checks'
 import type { Leader } from './leader'
-import type { JointProfile, Profile } from './profile'
-import type { LeaderStrength } from './strength'
+import type { Pieces } from './pieces'
+import type { Whole } from './profile'
 import type { LineFigures } from './tackle'
-import { cutList } from './tying'
 import { estimateTurnover } from './cast'
 import { isHelpful, limitsFor, runChecks } from './checks'
 import { applyEdit } from './leader'
-import { jointsOf, profileOf } from './profile'
-import { strengthOf } from './strength'
+import { piecesOf } from './pieces'
 import { lineFigures } from './tackle'
 
-export interface Evaluation {
-  readonly profile: Profile
-  readonly joints: readonly JointProfile[]
-  readonly strength: LeaderStrength
-  readonly cut: readonly CutPiece[]
+export interface Evaluation extends Omit<Pieces, 'profile'> {
+  readonly profile: Whole
   readonly turnover: Turnover | 'no-fly' | 'no-line'
   readonly line: LineFigures | null
   readonly checks: CheckReport
@@ -73,14 +67,8 @@ function resultsOf(
   own: LimitOverrides | undefined,
   simulated?: Simulation,
 ): Evaluation {
-  const profile = profileOf(leader)
-  const results = {
-    profile,
-    joints: jointsOf(leader, profile),
-    strength: strengthOf(leader),
-    cut: cutList(leader),
-    turnover: estimateTurnover(leader, profile),
-  }
+  const pieces = piecesOf(leader)
+  const results = { ...pieces, turnover: estimateTurnover(leader, pieces.profile) }
   const checks = runChecks({
     leader,
     ...results,

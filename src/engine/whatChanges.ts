@@ -1,8 +1,7 @@
 /** What one leader does otherwise than another of as many pieces: for substitutes and measured diameters. Pure. */
 import type { Leader } from './leader'
 import { estimateTurnover } from './cast'
-import { jointsOf, profileOf } from './profile'
-import { strengthOf } from './strength'
+import { jointsIn, piecesOf } from './pieces'
 
 /** A figure before and after. */
 export interface Change {
@@ -33,12 +32,11 @@ const change = <T>(a: T, b: T, of: (side: T) => number | null | undefined): Chan
 })
 
 function figuresOf(leader: Leader) {
-  const profile = profileOf(leader)
-  const turnover = estimateTurnover(leader, profile)
+  const figures = piecesOf(leader)
+  const turnover = estimateTurnover(leader, figures.profile)
   return {
-    profile,
-    joints: jointsOf(leader, profile),
-    strength: strengthOf(leader),
+    ...figures,
+    joints: jointsIn(figures),
     neededSpeed_m_s: typeof turnover === 'string' ? null : turnover.neededSpeed_m_s.value,
   }
 }
@@ -47,11 +45,11 @@ function figuresOf(leader: Leader) {
 export function pieceChange(before: Leader, after: Leader, i: number): PieceChange {
   const [a, b] = [figuresOf(before), figuresOf(after)]
   return {
-    diameter_m: change(a, b, (f) => f.profile.segments[i]?.diameter_m),
+    diameter_m: change(a, b, (f) => f.pieces[i]?.profile.diameter_m),
     stepAbove: change(a, b, (f) => f.joints[i]?.diameterRatio),
     stepBelow: change(a, b, (f) => f.joints[i + 1]?.diameterRatio),
-    stiffness_N_m2: change(a, b, (f) => f.profile.segments[i]?.stiffness_N_m2),
-    strength_N: change(a, b, (f) => f.strength.segments[i]?.wet.value),
+    stiffness_N_m2: change(a, b, (f) => f.pieces[i]?.profile.stiffness_N_m2),
+    strength_N: change(a, b, (f) => f.pieces[i]?.strength.wet.value),
   }
 }
 
@@ -59,7 +57,7 @@ export function leaderChange(before: Leader, after: Leader): LeaderChange {
   const [a, b] = [figuresOf(before), figuresOf(after)]
   return {
     mass_kg: change(a, b, (f) => f.profile.mass_kg),
-    weakest_N: change(a, b, (f) => f.strength.weakest.strength.wet.value),
+    weakest_N: change(a, b, (f) => f.weakest.strength.wet.value),
     neededSpeed_m_s: change(a, b, (f) => f.neededSpeed_m_s),
   }
 }

@@ -11,29 +11,27 @@ export interface SpokenUnits {
 
 /** Turns SI figures into words in the chosen units. */
 export interface Say {
-  readonly diameter: (m: unknown) => string
-  readonly step: (m: unknown) => string
-  readonly length: (m: unknown) => string
-  readonly force: (N: unknown) => string
-  readonly percent: (share: unknown) => string
-  readonly ratio: (value: unknown) => string
-  readonly speed: (m_s: unknown) => string
-  readonly mass: (kg: unknown) => string
+  readonly diameter: (m: number) => string
+  readonly step: (m: number) => string
+  readonly length: (m: number) => string
+  readonly force: (N: number) => string
+  readonly percent: (share: number) => string
+  readonly ratio: (value: number) => string
+  readonly speed: (m_s: number) => string
+  readonly mass: (kg: number) => string
 }
-
-const number = (value: unknown): number => (typeof value === 'number' ? value : NaN)
 
 export function sayIn(units: SpokenUnits): Say {
   const stepUnit = units.diameter === 'mm' || units.diameter === 'um' ? 'mm' : 'in'
   return {
-    diameter: (m) => formatSi(number(m), 'diameter', units.diameter),
-    step: (m) => formatSi(Math.abs(number(m)), 'diameter', stepUnit),
-    length: (m) => formatSi(number(m), 'length', units.length),
-    force: (N) => formatSi(number(N), 'force', units.force),
-    percent: (share) => `${Math.round(number(share) * 100)} %`,
-    ratio: (value) => number(value).toFixed(2),
-    speed: (m_s) => speedText(number(m_s)),
-    mass: (kg) => formatSi(number(kg), 'mass', units.force === 'kg' ? 'kg' : 'lb'),
+    diameter: (m) => formatSi(m, 'diameter', units.diameter),
+    step: (m) => formatSi(Math.abs(m), 'diameter', stepUnit),
+    length: (m) => formatSi(m, 'length', units.length),
+    force: (N) => formatSi(N, 'force', units.force),
+    percent: (share) => `${Math.round(share * 100)} %`,
+    ratio: (value) => value.toFixed(2),
+    speed: speedText,
+    mass: (kg) => formatSi(kg, 'mass', units.force === 'kg' ? 'kg' : 'lb'),
   }
 }
 

@@ -7,6 +7,7 @@ import { cutList } from '../../src/engine/tying'
 import { estimateTurnover } from '../../src/engine/cast'
 import { limitsFor, runChecks } from '../../src/engine/checks'
 import { evaluate } from '../../src/engine/evaluate'
+import { piecesOf } from '../../src/engine/pieces'
 import { jointsOf, profileOf, sampleProfile } from '../../src/engine/profile'
 import { strengthOf } from '../../src/engine/strength'
 import { parseQuantity } from '../../src/engine/units'
@@ -25,9 +26,7 @@ function twentySegments() {
 
 const leader = twentySegments()
 const profile = profileOf(leader)
-const joints = jointsOf(leader, profile)
-const strength = strengthOf(leader)
-const cut = cutList(leader)
+const pieces = piecesOf(leader)
 const turnover = estimateTurnover(leader, profile)
 const limits = limitsFor(leader.purpose)
 const sound = soundLeader()
@@ -44,8 +43,7 @@ describe('parts of evaluate, twenty segments', () => {
   bench('cut list', () => void cutList(leader))
   bench('turnover estimate', () => void estimateTurnover(leader, profile))
   bench('limits', () => void limitsFor(leader.purpose))
-  bench('checks', () =>
-    void runChecks({ leader, profile, joints, strength, cut, turnover, limits }))
+  bench('checks', () => void runChecks({ leader, ...pieces, turnover, limits }))
 })
 
 describe('beside evaluate', () => {

@@ -60,7 +60,7 @@ describe('profileSeries', () => {
   it('sets stiffness on a log scale, wet below dry, in N mm²', () => {
     const { points, second, isLog } = seriesOf('stiffness')
     expect(isLog).toBe(true)
-    expect(points[0]?.y).toBe((evaluation.profile.segments[0]?.stiffness_N_m2 ?? 0) * 1e6)
+    expect(points[0]?.y).toBe((evaluation.pieces[0]?.profile.stiffness_N_m2 ?? 0) * 1e6)
     expect(second?.title).toBe('wet')
     expect(second?.points.every(({ y }, i) => y <= (points[i]?.y ?? 0))).toBe(true)
     expect(second?.points[0]?.y).toBeLessThan(points[0]?.y ?? 0)
@@ -85,7 +85,7 @@ describe('profileSeries', () => {
     expect(unit).toBe('kg')
     expect(marks?.points.map(({ x }) => x)).toEqual([0, 1, 1.5, 2])
     expect(marks?.points[3]?.y).toBeCloseTo(
-      (evaluation.strength.joints[3]?.wet.value ?? 0) / 9.80665,
+      evaluation.tip.strength.wet.value / 9.80665,
       9,
     )
   })

@@ -309,7 +309,7 @@ describe('editing', () => {
     const before = bench.leader.segments.length
     bench.apply('Remove segment', { kind: 'remove', at: 1 })
     expect(bench.leader.segments).toHaveLength(before - 1)
-    expect(bench.evaluation.profile.segments).toHaveLength(before - 1)
+    expect(bench.evaluation.pieces).toHaveLength(before - 1)
   })
 
   it('checks against the user’s own limits', async () => {

@@ -30,7 +30,7 @@ describe('starting', () => {
     const { bench } = storesOf(pinia)
     expect(bench.id).toBe(FIRST)
     expect(bench.saveState).toBe('saved')
-    expect(bench.evaluation.profile.segments.length).toBeGreaterThan(0)
+    expect(bench.evaluation.pieces.length).toBeGreaterThan(0)
   })
 
   it('opens what was opened last, once storage has come', async () => {

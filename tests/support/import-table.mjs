@@ -13,10 +13,11 @@ const GROUND = ['units', 'materials', 'tackle']
 const LEADER = [...GROUND, 'leader']
 const FIGURES = [...LEADER, 'profile', 'strength']
 const CAST = [...FIGURES, 'cast']
-const CHECKS = [...CAST, 'tying', 'checks']
+const PIECES = [...CAST, 'tying', 'pieces']
+const CHECKS = [...PIECES, 'checks']
 
 const ORDER =
-  'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then cast, checks, advice; each stands only on earlier ones'
+  'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then pieces and cast, checks, advice; each stands only on earlier ones'
 
 /** @type {Record<string, { may: string[], packages?: string[], types?: string[], why: string }>} */
 export const table = {
@@ -32,7 +33,8 @@ export const table = {
   'engine/profile': engineStage(lower(...LEADER), ORDER),
   'engine/strength': engineStage(lower(...LEADER), ORDER),
   'engine/cast': engineStage(lower(...FIGURES, 'tying'), ORDER),
-  'engine/checks': engineStage(lower(...CAST, 'tying'), ORDER),
+  'engine/pieces': engineStage(lower(...FIGURES, 'tying'), ORDER),
+  'engine/checks': engineStage(lower(...PIECES), ORDER),
   'engine/explore': engineStage(lower(...CAST, 'tying'), ORDER),
   'engine/compare': engineStage(lower(...CAST, 'tying'), ORDER),
   'engine/advice': engineStage(lower(...CHECKS), ORDER),

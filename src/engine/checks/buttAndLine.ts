@@ -43,7 +43,8 @@ export const buttAndLine: Check<ButtAndLine, 'not-for-this-purpose' | 'no-line',
     const [low, high] = [limits.buttRatioLow, limits.buttRatioHigh]
     if (low === null || high === null) return 'not-for-this-purpose'
     if (!leader.outfit.line) return 'no-line'
-    const ratio = input.joints[0]?.diameterRatio ?? null
+    const joint = input.pieces[0]?.above
+    const ratio = joint?.diameterRatio ?? null
     if (ratio === null || (ratio >= low - 0.005 && ratio <= high + 0.005)) return []
     const thin = ratio < low
     return [
@@ -54,8 +55,8 @@ export const buttAndLine: Check<ButtAndLine, 'not-for-this-purpose' | 'no-line',
         place: { kind: 'joint', index: 0 },
         measured: {
           ratio,
-          massRatio: input.joints[0]?.massRatio ?? 0,
-          stiffnessRatio: input.joints[0]?.stiffnessRatio ?? 0,
+          massRatio: joint?.massRatio ?? 0,
+          stiffnessRatio: joint?.stiffnessRatio ?? 0,
           line: leader.outfit.line.designation,
         },
         limit: { low, high },

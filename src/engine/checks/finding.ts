@@ -1,8 +1,7 @@
-import type { CutPiece } from '../tying'
 import type { SimulatedTurnover, Turnover } from '../cast'
 import type { Edit, Leader } from '../leader'
-import type { JointProfile, Profile } from '../profile'
-import type { LeaderStrength } from '../strength'
+import type { Pieces } from '../pieces'
+import type { Whole } from '../profile'
 import type { LimitDefinition } from './limits'
 
 export const SEVERITIES = ['note', 'caution', 'fault'] as const
@@ -66,12 +65,9 @@ export interface Simulation {
 }
 
 /** Finished results; a check reads them and computes no physics of its own. */
-export interface CheckInput<LimitId extends string = never> {
+export interface CheckInput<LimitId extends string = never> extends Omit<Pieces, 'profile'> {
   readonly leader: Leader
-  readonly profile: Profile
-  readonly joints: readonly JointProfile[]
-  readonly strength: LeaderStrength
-  readonly cut: readonly CutPiece[]
+  readonly profile: Whole
   readonly turnover: Turnover | 'no-fly' | 'no-line'
   /** What a simulated cast said, once it has; it takes the place of the estimate. */
   readonly simulated?: Simulation | undefined

@@ -2,6 +2,7 @@ import type { Knot, KnotId } from '../materials'
 import type { JointProfile } from '../profile'
 import type { Check, CheckInput, FindingOf } from './finding'
 import { knot, knotsFor } from '../materials'
+import { jointsIn } from '../pieces'
 
 type Id = 'knot-unsuited'
 type KnotUnsuited =
@@ -29,7 +30,7 @@ export const knotUnsuited: Check<KnotUnsuited> = {
   oneFor: 'place',
   bounds: [],
   limits: {},
-  run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
+  run: (input) => jointsIn(input).flatMap((joint) => judge(input, joint)),
 }
 
 function judge(input: CheckInput, joint: JointProfile): KnotUnsuited[] {
@@ -104,9 +105,9 @@ function badFit(
   return undefined
 }
 
-function thinner_m({ profile }: CheckInput, { index }: JointProfile): number {
-  const pair = [profile.segments[index - 1], profile.segments[index]].filter((s) => s !== undefined)
-  return Math.min(...pair.map((s) => s.diameter_m))
+function thinner_m({ pieces }: CheckInput, { index }: JointProfile): number {
+  const pair = pieces.slice(Math.max(0, index - 1), index + 1)
+  return Math.min(...pair.map(({ profile }) => profile.diameter_m))
 }
 
 /** The knot that serves: three passes, an Albright on very unequal strands, a loop or a clinch at the ends. */

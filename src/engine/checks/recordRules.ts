@@ -1,5 +1,6 @@
 import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import type { Leader, Segment } from '../leader'
+import type { CutPiece } from '../tying'
 import { knotLength_m } from '../tying'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
@@ -30,7 +31,10 @@ export interface ClauseResult {
   readonly source: string
 }
 
-export type ForRecords = Pick<CheckInput, 'leader' | 'cut'>
+export interface ForRecords {
+  readonly leader: Leader
+  readonly cut: readonly CutPiece[]
+}
 
 /** Lengths and strengths, measured as the rules measure them. */
 export function measuredClauses(input: ForRecords): ClauseResult[] {
@@ -115,7 +119,8 @@ export const recordRules: Check<RecordRules, 'no-record-purpose'> = {
     const hasShock = leader.segments.some(isShock)
     if (!hasShock && leader.purpose !== 'salt-water' && leader.purpose !== 'bite-tippet')
       return 'no-record-purpose'
-    return measuredClauses(input).flatMap((result) => finding(input, result))
+    const cut = input.pieces.map((piece) => piece.cut)
+    return measuredClauses({ leader, cut }).flatMap((result) => finding(input, result))
   },
 }
 

@@ -1,4 +1,5 @@
 import type { Check, CheckInput, FindingOf } from './finding'
+import type { Piece } from '../pieces'
 import { knotLength_m } from '../tying'
 import { quantityOf } from '../units'
 import { SHORTEST_PIECE, define, sourceOf } from './limits'
@@ -52,19 +53,17 @@ export const segmentLength: Check<TooShort | TooLong, never, typeof LIMITS> = {
   ],
   limits: LIMITS,
   run: (input) =>
-    input.leader.segments.flatMap((_, i) => [...tooShort(input, i), ...tooLong(input, i)]),
+    input.pieces.flatMap((piece, i) => [...tooShort(input, piece, i), ...tooLong(input, piece, i)]),
 }
 
-function tooShort(input: Input, i: number): TooShort[] {
-  const segment = input.leader.segments[i]
-  const piece = input.cut[i]
+function tooShort(input: Input, { segment, cut }: Piece, i: number): TooShort[] {
   const shortest = input.limits.shortestPiece
-  if (!segment || !piece || shortest === null) return []
+  if (shortest === null) return []
   // Of each of its two knots half lies on the piece.
-  const needed_m = (OPEN_TURNS * knotLength_m(piece.inKnots_m)) / 2 + CLEAR_OF_KNOTS_M
-  const inTheWay = piece.finished_m < needed_m
+  const needed_m = (OPEN_TURNS * knotLength_m(cut.inKnots_m)) / 2 + CLEAR_OF_KNOTS_M
+  const inTheWay = cut.finished_m < needed_m
   const isTip = segment.part === 'tippet' || segment.part === 'bite' || segment.part === 'shock'
-  if (!inTheWay && (isTip || piece.finished_m >= shortest - RULE_READING_M)) return []
+  if (!inTheWay && (isTip || cut.finished_m >= shortest - RULE_READING_M)) return []
   // A millimetre more, so that rounding does not leave it short.
   const length = quantityOf(Math.max(shortest, needed_m + 1e-3), 'length', segment.length.unit)
   return [
@@ -73,7 +72,7 @@ function tooShort(input: Input, i: number): TooShort[] {
       variant: inTheWay ? 'knots-touch' : 'short',
       severity: inTheWay ? 'fault' : 'note',
       place: { kind: 'segment', index: i },
-      measured: { length_m: piece.finished_m, inKnots_m: piece.inKnots_m },
+      measured: { length_m: cut.finished_m, inKnots_m: cut.inKnots_m },
       limit: { length_m: inTheWay ? needed_m : shortest },
       source: inTheWay
         ? 'turns of the two knots (derived)'
@@ -91,10 +90,9 @@ function tooShort(input: Input, i: number): TooShort[] {
   ]
 }
 
-function tooLong(input: Input, i: number): TooLong[] {
-  const segment = input.leader.segments[i]
+function tooLong(input: Input, { segment }: Piece, i: number): TooLong[] {
   const limit = input.limits.longestMiddleShare
-  if (!segment || segment.part !== 'mid-section' || limit === null) return []
+  if (segment.part !== 'mid-section' || limit === null) return []
   const share = segment.length.si / input.profile.total_m
   if (share <= limit + 1e-4) return []
   // Shortening it shortens the whole: x / (rest + x) = limit.

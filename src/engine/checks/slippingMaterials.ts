@@ -15,13 +15,10 @@ export const slippingMaterials: Check<SlippingMaterials> = {
   oneFor: 'place',
   bounds: [],
   limits: {},
-  run: ({ profile, joints }) =>
-    joints.flatMap(({ index, joint }): SlippingMaterials[] => {
-      const [above, below] = [
-        profile.segments[index - 1]?.material,
-        profile.segments[index]?.material,
-      ]
-      if (!above || !below || knot(joint.knot).holdsMixed) return []
+  run: ({ pieces }) =>
+    pieces.flatMap(({ profile, above: { joint } }, index): SlippingMaterials[] => {
+      const [above, below] = [pieces[index - 1]?.profile.material, profile.material]
+      if (!above || knot(joint.knot).holdsMixed) return []
       const isMixed = (above.family === 'fluorocarbon') !== (below.family === 'fluorocarbon')
       if (!isMixed) return []
       return [

@@ -71,7 +71,7 @@ export const stepTooBig: Check<StepTooBig, never, typeof LIMITS> = {
     { measured: 'step_m', atMost: 'step_m' },
   ],
   limits: LIMITS,
-  run: (input) => input.joints.flatMap((joint) => judge(input, joint)),
+  run: (input) => input.pieces.flatMap(({ above }) => judge(input, above)),
 }
 
 function judge(input: Input, joint: JointProfile): StepTooBig[] {

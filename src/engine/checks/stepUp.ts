@@ -20,7 +20,7 @@ export const stepUp: Check<Up | Reversed> = {
   bounds: [{ measured: 'ratio', atMost: 'ratio' }],
   limits: {},
   run: (input) => {
-    const ups = input.joints.flatMap((joint) => judge(input, joint))
+    const ups = input.pieces.flatMap(({ above }) => judge(input, above))
     return ups.length >= MANY && ups.length > stepsDown(input) ? [reversed(input, ups)] : ups
   },
 }
@@ -53,13 +53,15 @@ function isMeant(above: string, below: string): boolean {
   return below === 'bite' || below === 'shock' || above === 'sighter' || below === 'sighter'
 }
 
-function stepsDown({ joints }: CheckInput): number {
-  return joints.filter((j) => j.place === 'between' && (j.diameterRatio ?? 1) < 1 / SAME).length
+function stepsDown({ pieces }: CheckInput): number {
+  return pieces.filter(({ above: { place, diameterRatio } }) => {
+    return place === 'between' && (diameterRatio ?? 1) < 1 / SAME
+  }).length
 }
 
 /** One finding for a leader that runs the wrong way, with the mend that turns it round. */
-function reversed({ profile }: CheckInput, ups: readonly Up[]): Reversed {
-  const [first, last] = [profile.segments[0], profile.segments.at(-1)]
+function reversed({ pieces }: CheckInput, ups: readonly Up[]): Reversed {
+  const [first, last] = [pieces[0]?.profile, pieces.at(-1)?.profile]
   return {
     id: 'step-up',
     variant: 'reversed',

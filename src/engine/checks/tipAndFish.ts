@@ -9,7 +9,7 @@ import {
   tippetIndex,
 } from '../leader'
 import { knot } from '../materials'
-import { diameterHolding_m, weakPiece } from '../strength'
+import { diameterHolding_m } from '../strength'
 import { define, sourceOf } from './limits'
 
 const LIMITS = {
@@ -34,14 +34,14 @@ export const tipAndFish: Check<TipAndFish, 'no-fish' | 'not-for-this-purpose', t
   bounds: [{ measured: 'strength_N', atLeast: 'strength_N' }],
   limits: LIMITS,
   run: (input) => {
-    const { leader, strength, limits } = input
+    const { leader, weakest, limits } = input
     const fish = leader.outfit.fish
     if (!fish) return 'no-fish'
     if (limits.fishPull === null) return 'not-for-this-purpose'
     const needed_N = fish.si * STANDARD_GRAVITY_M_S2 * limits.fishPull
-    const strength_N = strength.weakest.strength.wet.value
+    const strength_N = weakest.strength.wet.value
     if (strength_N >= needed_N) return []
-    const { kind, index } = strength.weakest
+    const { kind, index } = weakest
     return [
       {
         id: 'tip-and-fish',
@@ -61,8 +61,8 @@ export const tipAndFish: Check<TipAndFish, 'no-fish' | 'not-for-this-purpose', t
  * The weak piece as stout as the fish needs, its weaker knot counted; the taper is stepped anew where
  * that piece is the tippet. A new diameter has no label, so its strength is the material's.
  */
-function stouter({ leader, strength }: CheckInput, needed_N: number): Remedy | undefined {
-  const at = weakPiece(strength)
+function stouter({ leader, weakest }: CheckInput, needed_N: number): Remedy | undefined {
+  const at = weakest.piece
   const segment = leader.segments[at]
   if (!segment) return undefined
   const keeps = Math.min(...[at, at + 1].map((i) => knot(jointAt(leader, i).knot).efficiency.value))

@@ -9,7 +9,7 @@ import {
   tippetIndex,
 } from '../leader'
 import { knot } from '../materials'
-import { diameterHolding_m, weakPiece } from '../strength'
+import { diameterHolding_m } from '../strength'
 
 const STOUTER = 1.15 // a seventh stouter is about a third stronger, estimate
 
@@ -25,11 +25,11 @@ export const weakestLink: Check<WeakestLink> = {
   bounds: [{ measured: 'strength_N', atLeast: 'strength_N' }],
   limits: {},
   run: (input) => {
-    const { weakest, segments } = input.strength
+    const { weakest, pieces } = input
     if (isAtTippet(input)) return []
     const { kind, index, strength } = weakest
     const strength_N = strength.wet.value
-    const tippet = segments[lastTippet(input)] ?? segments.at(-1)
+    const tippet = pieces.filter(({ segment }) => segment.part === 'tippet').at(-1) ?? pieces.at(-1)
     return [
       {
         id: 'weakest-link',
@@ -38,7 +38,7 @@ export const weakestLink: Check<WeakestLink> = {
         ...(kind === 'joint'
           ? { variant: kind, measured: { strength_N, knot: jointAt(input.leader, index).knot } }
           : { variant: kind, measured: { strength_N } }),
-        limit: { strength_N: tippet?.wet.value ?? 0 },
+        limit: { strength_N: tippet?.strength.wet.value ?? 0 },
         source: `least wet strength of every segment and knot (${strength.wet.source})`,
         remedies: [stouter(input)].filter((r) => r !== undefined),
       },
@@ -46,27 +46,22 @@ export const weakestLink: Check<WeakestLink> = {
   },
 }
 
-function lastTippet({ leader }: CheckInput): number {
-  return leader.segments.map((s) => s.part).lastIndexOf('tippet')
-}
-
 /**
  * The tippet is the weak strand, in itself or in one of its knots; a bite piece below counts as its end.
  * A weaker strand tied to the tippet breaks in its own knots, and may take the tippet with it.
  */
-function isAtTippet({ strength, leader }: CheckInput): boolean {
+function isAtTippet({ weakest, leader }: CheckInput): boolean {
   const parts = leader.segments.map((s) => s.part)
-  const weak = weakPiece(strength)
-  if (!parts.includes('tippet')) return strength.weakest.index >= parts.length - 1
-  return parts[weak] === 'tippet' || parts[strength.weakest.index - 1] === 'tippet'
+  if (!parts.includes('tippet')) return weakest.index >= parts.length - 1
+  return parts[weakest.piece] === 'tippet' || parts[weakest.index - 1] === 'tippet'
 }
 
 /**
  * The weak piece a seventh stouter, or as stout as it takes to hold what the tippet holds: a new diameter
  * has no label and no pull test, so its strength is the material's.
  */
-function stouter({ leader, strength }: CheckInput): Remedy | undefined {
-  const weak = weakPiece(strength)
+function stouter({ leader, weakest, pieces }: CheckInput): Remedy | undefined {
+  const weak = weakest.piece
   const segment = leader.segments[weak]
   if (!segment) return undefined
   const material = materialOf(leader, segment.material)
@@ -75,7 +70,7 @@ function stouter({ leader, strength }: CheckInput): Remedy | undefined {
   )
   const holding_m = diameterHolding_m(
     material,
-    (strength.segments[tippetIndex(leader)]?.wet.value ?? 0) / keeps,
+    (pieces[tippetIndex(leader)]?.strength.wet.value ?? 0) / keeps,
   )
   const size = Math.max(diameter_m(segment) * STOUTER, holding_m)
   const diameter = roundedDiameter(size + ROUNDING_M, segment.diameter.unit)

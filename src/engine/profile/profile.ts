@@ -26,13 +26,17 @@ export interface Shares {
   readonly tippet: number
 }
 
-export interface Profile {
-  readonly segments: readonly SegmentProfile[]
+/** A leader as a whole. */
+export interface Whole {
   readonly total_m: number
   readonly mass_kg: number
   /** Mean density of the whole strand, kg/m3. */
   readonly meanDensity_kg_m3: number
   readonly shares: Shares
+}
+
+export interface Profile extends Whole {
+  readonly segments: readonly SegmentProfile[]
 }
 
 /** Length, mass, linear density and stiffness of a leader, segment by segment. */
@@ -72,9 +76,9 @@ export function profileOf(leader: Leader): Profile {
 }
 
 /** The segment at a distance from the line's end (m); the ends hold for anything beyond them. */
-export function segmentAt(profile: Profile, distance_m: number): number {
-  const index = profile.segments.findIndex((s) => distance_m < s.start_m + s.length_m)
-  return index < 0 ? profile.segments.length - 1 : index
+export function segmentAt({ segments }: Pick<Profile, 'segments'>, distance_m: number): number {
+  const index = segments.findIndex((s) => distance_m < s.start_m + s.length_m)
+  return index < 0 ? segments.length - 1 : index
 }
 
 /** Columns sampled at `count` >= 2 equidistant places from the line's end to the fly. */

@@ -12,6 +12,8 @@ export interface Strength {
 export interface StrengthPlace {
   readonly kind: 'segment' | 'joint'
   readonly index: number
+  /** The piece that is weak there: of the two strands in a knot, the weaker one. */
+  readonly piece: number
   readonly strength: Strength
 }
 
@@ -97,7 +99,9 @@ function weakestOf(segments: readonly Strength[], joints: readonly Strength[]): 
   const segment = weakestIn(segments)
   const joint = weakestIn(joints)
   const isJoint = joint.strength.wet.value <= segment.strength.wet.value
-  return isJoint ? { kind: 'joint', ...joint } : { kind: 'segment', ...segment }
+  return isJoint
+    ? { kind: 'joint', ...joint, piece: weakerStrand(segments, joint.index) }
+    : { kind: 'segment', ...segment, piece: segment.index }
 }
 
 function weakestIn(strengths: readonly Strength[]) {
@@ -112,11 +116,8 @@ function weakestIn(strengths: readonly Strength[]) {
   return { index, strength }
 }
 
-/** The piece that is weak at the weakest place: of the two strands in a knot, the weaker one. */
-export function weakPiece({ weakest, segments }: LeaderStrength): number {
-  const { kind, index } = weakest
-  const below = Math.min(index, segments.length - 1)
-  if (kind === 'segment' || index === 0) return below
-  const [a, b] = [segments[index - 1], segments[below]]
-  return a && b && a.wet.value < b.wet.value ? index - 1 : below
+function weakerStrand(segments: readonly Strength[], joint: number): number {
+  const below = Math.min(joint, segments.length - 1)
+  const [a, b] = [segments[joint - 1], segments[below]]
+  return a && b && a.wet.value < b.wet.value ? joint - 1 : below
 }

@@ -1,31 +1,44 @@
 import type { Evaluation } from '../../engine/evaluate'
 import type { Finding, Place, Severity } from '../../engine/checks'
-import type { Leader } from '../../engine/leader'
+import type { Leader, Segment } from '../../engine/leader'
 import type { Say } from '../../wording'
 import { SEVERITIES } from '../../engine/checks'
 import { PART_NAMES } from '../../wording'
 
-/** The computed cells of one row of the table, in words. */
-export interface RowFigures {
+/** One row of the table, its computed cells in words. */
+export interface Row {
+  readonly segment: Segment
+  readonly row: number
+  readonly measured: string
   readonly step: string
   readonly cut: string
-  readonly strength: string
+  readonly holds: string
   readonly severity: Severity | undefined
 }
 
-export function rowFigures(
-  { joints, cut, strength, checks }: Evaluation,
-  i: number,
+/** Of a row that reads as before the same object comes back, so that it need not be drawn anew. */
+export function rowsOf(
+  { pieces, checks }: Evaluation,
   say: Say,
-): RowFigures {
-  const joint = joints[i]
-  return {
-    step: joint?.diameterRatio == null ? '–' : say.percent(joint.diameterRatio),
-    cut: say.length(cut[i]?.cut_m),
-    strength: say.force(strength.segments[i]?.wet.value),
-    severity: worstAt(checks.findings, i),
-  }
+  before: readonly Row[] = [],
+): readonly Row[] {
+  return pieces.map(({ segment, cut, strength, above }, i) => {
+    const row: Row = {
+      segment,
+      row: i,
+      measured: segment.measured ? say.diameter(segment.measured.si) : '',
+      step: above.diameterRatio === null ? '–' : say.percent(above.diameterRatio),
+      cut: say.length(cut.cut_m),
+      holds: say.force(strength.wet.value),
+      severity: worstAt(checks.findings, i),
+    }
+    const old = before[i]
+    return old && isSame(old, row) ? old : row
+  })
 }
+
+const isSame = (a: Row, b: Row): boolean =>
+  (Object.keys(b) as (keyof Row)[]).every((key) => a[key] === b[key])
 
 /** The severest finding at a segment or at the joint above it. */
 function worstAt(findings: readonly Finding[], i: number): Severity | undefined {
@@ -46,9 +59,9 @@ export function placeText(place: Place, leader: Leader): string {
 }
 
 /** Where a finding is, as a distance from the line (m), for the hairline. */
-export function placeDistance(place: Place, { profile, joints }: Evaluation): number {
-  if (place.kind === 'joint') return joints[place.index]?.distance_m ?? 0
-  const segment = profile.segments[place.index]
+export function placeDistance(place: Place, { profile, pieces }: Evaluation): number {
+  const segment = pieces[place.index]?.profile
+  if (place.kind === 'joint') return segment?.start_m ?? profile.total_m
   return place.kind === 'segment' && segment
     ? segment.start_m + segment.length_m / 2
     : profile.total_m / 2

@@ -31,12 +31,12 @@ export function bandItems(
 
 function totalItem(
   leader: Leader,
-  { profile, cut }: Evaluation,
+  { profile, pieces }: Evaluation,
   say: Say,
   units: SpokenUnits,
 ): BandItem {
-  const cutTotal = cut.reduce((sum, piece) => sum + piece.cut_m, 0)
-  const waste = cut.reduce((sum, piece) => sum + piece.trimmed_m, 0)
+  const cutTotal = pieces.reduce((sum, { cut }) => sum + cut.cut_m, 0)
+  const waste = pieces.reduce((sum, { cut }) => sum + cut.trimmed_m, 0)
   const unit = totalUnit(units.length)
   return {
     name: 'Finished length',
@@ -47,16 +47,16 @@ function totalItem(
 
 function weakestItem(
   leader: Leader,
-  { strength }: Evaluation,
+  { weakest }: Evaluation,
   say: Say,
   units: SpokenUnits,
 ): BandItem {
-  const { wet, dry } = strength.weakest.strength
+  const { wet, dry } = weakest.strength
   const other = units.force === 'lb' ? 'kg' : 'lb'
   return {
     name: 'Weakest place, wet',
     figure: `${say.force(wet.value)} (${formatSi(wet.value, 'force', other)})`,
-    rest: `${placeText(strength.weakest, leader)}; ${say.force(wet.low)} to ${say.force(wet.high)} as knots go; dry ${say.force(dry.value)}`,
+    rest: `${placeText(weakest, leader)}; ${say.force(wet.low)} to ${say.force(wet.high)} as knots go; dry ${say.force(dry.value)}`,
   }
 }
 

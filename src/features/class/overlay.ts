@@ -52,10 +52,11 @@ function stepsOf(leaders: readonly Named[]): Overlay {
   const curves = leaders.map(({ name, evaluation }, of) => ({
     name,
     of,
-    points: evaluation.profile.segments.flatMap((segment, i, all) => {
-      const above = all[i - 1]
-      return above ? [{ x: segment.start_m, y: (segment.diameter_m / above.diameter_m) * 100 }] : []
-    }),
+    points: evaluation.pieces.flatMap(({ profile, above: { place, diameterRatio } }) =>
+      place === 'line' || diameterRatio === null
+        ? []
+        : [{ x: profile.start_m, y: diameterRatio * 100 }],
+    ),
   }))
   return { title: 'Steps', unit: '% of the diameter kept', isLog: false, curves }
 }

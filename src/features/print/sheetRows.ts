@@ -1,7 +1,7 @@
 import type { Leader } from '../../engine/leader'
 import type { Evaluation } from '../../engine/evaluate'
 import type { Say } from '../../wording'
-import { diameter_m, jointAt, materialOf, tippetIndex, totalLength_m } from '../../engine/leader'
+import { diameter_m, tippetIndex, totalLength_m } from '../../engine/leader'
 import { knot } from '../../engine/materials'
 import { formatSi } from '../../engine/units'
 import { knotSteps, PART_NAMES, turnsText } from '../../wording'
@@ -19,19 +19,18 @@ export interface SheetRow {
   readonly soFar: string
 }
 
-export function sheetRows(leader: Leader, { cut }: Evaluation, say: Say): SheetRow[] {
+export function sheetRows({ pieces }: Evaluation, say: Say): SheetRow[] {
   let sum = 0
-  return leader.segments.map((segment, i) => {
+  return pieces.map(({ segment, profile, cut, above: { joint } }, i) => {
     sum += segment.length.si
-    const joint = jointAt(leader, i)
     return {
       no: i + 1,
       knot: knot(joint.knot).name,
       turns: turnsText(joint),
       steps: knotSteps(joint.knot),
-      piece: `${PART_NAMES[segment.part]}, ${materialOf(leader, segment.material).name.toLowerCase()}`,
-      size: say.diameter(diameter_m(segment)),
-      cut: say.length(cut[i]?.cut_m),
+      piece: `${PART_NAMES[segment.part]}, ${profile.material.name.toLowerCase()}`,
+      size: say.diameter(profile.diameter_m),
+      cut: say.length(cut.cut_m),
       finished: say.length(segment.length.si),
       soFar: say.length(sum),
     }

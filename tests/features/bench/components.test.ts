@@ -9,7 +9,7 @@ import { evaluate } from '../../../src/engine/evaluate'
 import { tippetIndex, totalLength_m } from '../../../src/engine/leader'
 import { stand } from '../../support/fixture'
 import { leaderOf, lineOf, q, size, soundLeader, withPiece } from '../../engine/build'
-import { COLOURS, fixtures, givenOf, spoiled, UNITS } from './fixtures'
+import { COLOURS, fixtures, givenOf, piece, spoiled, UNITS } from './fixtures'
 
 const { chart } = vi.hoisted(() => ({ chart: { name: 'ScatterStub', props: ['data', 'options'] } }))
 // Happy-dom has no canvas: here the data are looked at that the chart is given.
@@ -620,7 +620,7 @@ describe('SegmentRow', () => {
         .map((one) => one.text())
     expect(options(show('SegmentRow.vue'))).not.toContain('Nail knot')
     const segment = { ...soundLeader().segments[1], joint: { knot: 'nail' } }
-    expect(options(show('SegmentRow.vue', { segment }))[0]).toBe('Nail knot')
+    expect(options(show('SegmentRow.vue', { piece: { ...piece, segment } }))[0]).toBe('Nail knot')
   })
 
   it('asks for size, length, part, material and knot', async () => {
@@ -640,7 +640,7 @@ describe('SegmentRow', () => {
   })
 
   it('says by icon and by word that something is wrong here', () => {
-    const row = show('SegmentRow.vue', { severity: 'fault' })
+    const row = show('SegmentRow.vue', { piece: { ...piece, severity: 'fault' } })
     expect(row.find('.icon.fault').exists()).toBe(true)
     expect(row.get('.number').text()).toContain('Fault')
   })

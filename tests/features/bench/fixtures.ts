@@ -39,6 +39,17 @@ export function givenOf(leader: Leader) {
 const given = givenOf(soundLeader())
 const { leader, evaluation, say, units } = given
 
+/** A row of the table of pieces. */
+export const piece = {
+  segment: leader.segments[1],
+  row: 1,
+  step: '88 %',
+  cut: '20 in',
+  holds: '21 lb',
+  severity: undefined,
+  measured: '',
+}
+
 export const fixtures: Fixtures = {
   'BenchTools.vue': { component: BenchTools, props: { leader, units }, shows: 'Scale to' },
   'BriefLine.vue': {
@@ -97,13 +108,7 @@ export const fixtures: Fixtures = {
   'SegmentRow.vue': {
     component: SegmentRow,
     props: {
-      segment: leader.segments[1],
-      row: 1,
-      step: '88 %',
-      cut: '20 in',
-      holds: '21 lb',
-      severity: undefined,
-      measured: '',
+      piece,
       ownMaterials: [],
       units,
       choice: AS_TYPED,

@@ -62,7 +62,7 @@ describe('a material of the user’s own', () => {
   it('is carried by the leader, computed with, and survives its file', () => {
     const leader = withMaterial(withMaterial(startingLeader('Gut'), 0, SILK), 1, SILK)
     expect(leader.materials.map((m) => m.id)).toEqual(['own-1', 'own-2'])
-    expect(evaluate(leader).profile.segments[0]?.material.density.value).toBe(1300)
+    expect(evaluate(leader).pieces[0]?.profile.material.density.value).toBe(1300)
     const back = readFormula(writeFormula(leader))
     expect(back.ok && back.leader.segments[0]?.material).toBe('own-1')
     expect(back.ok && evaluate(back.leader).profile.mass_kg).toBe(evaluate(leader).profile.mass_kg)

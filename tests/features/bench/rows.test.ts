@@ -5,7 +5,7 @@ import { diameter_m } from '../../../src/engine/leader'
 import { AXIS_LEFT, AXIS_RIGHT, distanceAt, pixelAt } from '../../../src/features/bench/axis'
 import { drawingOf } from '../../../src/features/bench/drawing'
 import { insertedSegment } from '../../../src/features/bench/inserted'
-import { placeDistance, placeText, rowFigures } from '../../../src/features/bench/rows'
+import { placeDistance, placeText, rowsOf } from '../../../src/features/bench/rows'
 import { spokenUnits, totalUnit } from '../../../src/wording'
 import { bandItems } from '../../../src/features/bench/verdict'
 import { sayIn } from '../../../src/wording'
@@ -56,8 +56,8 @@ describe('drawing', () => {
 
   it('has a joint at either end of every bar', () => {
     expect(drawing.joints).toHaveLength(leader.segments.length + 1)
-    expect(drawing.joints.at(-1)).toBeCloseTo(800 - AXIS_RIGHT, 9)
-    expect(drawing.joints[1]).toBeCloseTo(drawing.bars[1]?.x ?? 0, 9)
+    expect(drawing.joints.at(-1)?.x).toBeCloseTo(800 - AXIS_RIGHT, 9)
+    expect(drawing.joints[1]?.x).toBeCloseTo(drawing.bars[1]?.x ?? 0, 9)
   })
 
   it('keeps a hair beside a rope visible', () => {
@@ -76,29 +76,41 @@ describe('drawing', () => {
 })
 
 describe('rows', () => {
+  const row = (i: number, of = evaluation) => rowsOf(of, say)[i]!
+
+  it('that read as before are the same objects, and the others are not', () => {
+    const before = rowsOf(evaluation, say)
+    const longer = withPiece(leader, 6, { length: q('25 in') })
+    const after = rowsOf(evaluate(longer), say, before)
+    expect(after.map((one, i) => one === before[i])).toEqual([
+      ...Array<boolean>(6).fill(true),
+      false,
+    ])
+  })
+
   it('says step, cut and strength of a piece in words', () => {
-    const { step, cut, strength } = rowFigures(evaluation, 1, say)
+    const { step, cut, holds } = row(1)
     // .0175 of .020 in.
     expect(step).toBe('88 %')
     expect(cut).toMatch(/^\d+(\.\d)? in$/)
     expect(Number.parseFloat(cut)).toBeGreaterThan(12)
-    expect(strength).toMatch(/^\d+(\.\d)? lb$/)
+    expect(holds).toMatch(/^\d+(\.\d)? lb$/)
   })
 
   it('has no step at the line where no line is chosen', () => {
     const { outfit: _, ...rest } = leader
-    expect(rowFigures(evaluate({ ...rest, outfit: {} }), 0, say).step).toBe('–')
+    expect(row(0, evaluate({ ...rest, outfit: {} })).step).toBe('–')
   })
 
   it('marks a row with the severest finding at the piece or the knot above it', () => {
-    expect(rowFigures(evaluation, 3, say).severity).toBeUndefined()
+    expect(row(3).severity).toBeUndefined()
     const wrongKnot = withPiece(leader, 3, {
       joint: { knot: 'improved-clinch' },
       length: q('2 in'),
     })
     const spoiled = evaluate(wrongKnot)
-    expect(rowFigures(spoiled, 3, say).severity).toBe('fault')
-    expect(rowFigures(spoiled, 1, say).severity).toBeUndefined()
+    expect(row(3, spoiled).severity).toBe('fault')
+    expect(row(1, spoiled).severity).toBeUndefined()
   })
 
   it.each([

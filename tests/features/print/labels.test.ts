@@ -61,8 +61,7 @@ describe('label sheets', () => {
 
 describe('what stands on a sheet', () => {
   it('is every piece in tying order with the length so far', () => {
-    const leader = soundLeader()
-    const rows = sheetRows(leader, evaluate(leader), say)
+    const rows = sheetRows(evaluate(soundLeader()), say)
     // 38 + 12 + 9 + 8 + 8 + 7 + 26 = 108 in, added by hand.
     expect(rows.map(({ soFar }) => soFar)).toEqual(
       [38, 50, 59, 67, 75, 82, 108].map((inches) => `${inches} in`),
