@@ -9,7 +9,7 @@ import { problemOf, shown } from './problem'
 import { readFormula } from './read'
 import { writeFormula } from './write'
 
-const INVENTORY_VERSION = 1
+export const INVENTORY_VERSION = 1
 const INVENTORY_KINDS = ['spool', 'batch', 'stock'] as const
 type InventoryKind = (typeof INVENTORY_KINDS)[number]
 

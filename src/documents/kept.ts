@@ -11,6 +11,8 @@ import { readFormula, toBrief, toFly, toOutfit } from './read'
 import { BRIEF, FLY, OUTFIT } from './schema'
 import { writeBrief, writeFly, writeFormula, writeOutfit } from './write'
 
+type Json = Readonly<Record<string, unknown>>
+
 /** A brief as it is filled in: the fly, the outfit, the conditions. */
 export interface BriefDraft {
   readonly fly: FlyChoice
@@ -31,7 +33,7 @@ export function readBriefDraft(json: unknown): BriefDraft | undefined {
   }
 }
 
-export function writeBriefDraft({ fly, outfit, conditions }: BriefDraft): unknown {
+export function writeBriefDraft({ fly, outfit, conditions }: BriefDraft): Json {
   return { fly: writeFly(fly), outfit: writeOutfit(outfit), conditions: writeBrief(conditions) }
 }
 
@@ -50,20 +52,29 @@ export interface FlyBox {
 
 const BOXED = record({ id: text('an id'), name: text('a name'), fly: FLY }, 'a fly')
 
+export function readBoxedFly(json: unknown): BoxedFly | undefined {
+  const { success, output } = v.safeParse(BOXED, json)
+  return success ? { id: output.id, name: output.name, fly: toFly(output.fly) } : undefined
+}
+
+export function writeBoxedFly({ id, name, fly }: BoxedFly): Json {
+  return { id, name, fly: writeFly(fly) }
+}
+
 export function readFlyBox(json: unknown): FlyBox {
   const list: readonly unknown[] = Array.isArray(json) ? json : []
   const flies: BoxedFly[] = []
   const unread: unknown[] = []
   for (const entry of list) {
-    const { success, output } = v.safeParse(BOXED, entry)
-    if (success) flies.push({ id: output.id, name: output.name, fly: toFly(output.fly) })
+    const fly = readBoxedFly(entry)
+    if (fly) flies.push(fly)
     else unread.push(entry)
   }
   return { flies, unread }
 }
 
 export function writeFlyBox({ flies, unread }: FlyBox): unknown {
-  return [...flies.map(({ id, name, fly }) => ({ id, name, fly: writeFly(fly) })), ...unread]
+  return [...flies.map(writeBoxedFly), ...unread]
 }
 
 /** A leader on the water: as it was tied, and what has happened to it since. */
@@ -121,7 +132,7 @@ export function readLeaderInUse(json: unknown): LeaderInUse | undefined {
   return { start: start.leader, events: events, clip, lost }
 }
 
-export function writeLeaderInUse({ start, events, clip, lost }: LeaderInUse): unknown {
+export function writeLeaderInUse({ start, events, clip, lost }: LeaderInUse): Json {
   return {
     start: writeFormula(start),
     events: events.map(writeEvent),
@@ -171,7 +182,7 @@ export function readReel(json: unknown): Reel | undefined {
   return success ? output : undefined
 }
 
-export function writeReel(reel: Reel): unknown {
+export function writeReel(reel: Reel): Json {
   const fields = Object.entries(reel).filter(([, value]) => value !== undefined)
   return Object.fromEntries(
     fields.map(([key, value]) => [

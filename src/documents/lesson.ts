@@ -13,7 +13,7 @@ import { lineSpeed, loopHeight } from './schema'
 import { writeFormula } from './write'
 
 const LESSON_FORMAT = 'taperwright-lesson'
-const LESSON_VERSION = 1
+export const LESSON_VERSION = 1
 const MOST_LEADERS = 4
 const MOST_LINES = 8
 

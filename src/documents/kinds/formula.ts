@@ -1,0 +1,16 @@
+import type { Leader } from '../../engine/leader'
+import type { Kind } from '../kind'
+import { readFormula } from '../read'
+import { VERSION } from '../schema'
+import { writeFormula } from '../write'
+
+export const formula: Kind<Leader> = {
+  id: 'formula',
+  version: VERSION,
+  read: (json) => {
+    const result = readFormula(json)
+    return result.ok ? { ok: true, value: result.leader } : result
+  },
+  write: writeFormula,
+  nameOf: ({ name }) => name,
+}
