@@ -84,7 +84,13 @@ export default defineConfig(
   {
     files: ['src/offline/service-worker.js'],
     languageOptions: {
-      globals: { self: 'readonly', caches: 'readonly', fetch: 'readonly', Request: 'readonly' },
+      globals: {
+        self: 'readonly',
+        caches: 'readonly',
+        fetch: 'readonly',
+        Request: 'readonly',
+        crypto: 'readonly',
+      },
     },
   },
   {

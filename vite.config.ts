@@ -1,11 +1,14 @@
 import vue from '@vitejs/plugin-vue'
 import { defineConfig } from 'vitest/config'
+import { HEADERS } from './src/offline/headers.ts'
+import { notices } from './src/offline/notices.ts'
 import { offline } from './src/offline/plugin.ts'
 
 export default defineConfig({
   // Relative addresses let the built page live in any folder of any server.
   base: './',
-  plugins: [vue(), offline()],
+  plugins: [vue(), notices(), offline()],
+  preview: { headers: HEADERS },
   worker: { format: 'es' },
   build: {
     // Four kB less to fetch than the built-in minifier leaves, for some seconds more of building.

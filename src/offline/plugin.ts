@@ -6,27 +6,13 @@ import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import type { Plugin, Rolldown } from 'vite'
+import { POLICY, serverConfiguration } from './headers.ts'
 
 const WORKER = fileURLToPath(new URL('./service-worker.js', import.meta.url))
 const PUBLIC = fileURLToPath(new URL('../../public/', import.meta.url))
 
-/** No script, style or connection from elsewhere, and none written into the page. Pictures may be made here. */
-const POLICY = [
-  "default-src 'self'",
-  "script-src 'self'",
-  "style-src 'self'",
-  "img-src 'self' data: blob:",
-  "font-src 'self'",
-  "connect-src 'self'",
-  "worker-src 'self'",
-  "manifest-src 'self'",
-  "object-src 'none'",
-  "base-uri 'none'",
-  "form-action 'none'",
-].join('; ')
-
 /** The README's picture is no part of the app. */
-const NOT_HELD = /\.map$|^screenshot\.png$|^sw\.js$/
+const NOT_HELD = /\.map$|^screenshot\.png$|^sw\.js$|^headers\.conf$/
 
 export function offline(): Plugin {
   return {
@@ -47,6 +33,8 @@ export function offline(): Plugin {
       handler(_, bundle) {
         const source = serviceWorker(bundle)
         this.emitFile({ type: 'asset', fileName: 'sw.js', source })
+        const configuration = serverConfiguration()
+        this.emitFile({ type: 'asset', fileName: 'headers.conf', source: configuration })
       },
     },
   }
@@ -59,15 +47,18 @@ function serviceWorker(bundle: Rolldown.OutputBundle): string {
   const files = [...new Set([...Object.keys(bundle), ...publicFiles])]
     .filter((name) => !NOT_HELD.test(name))
     .sort()
-  const hash = createHash('sha256')
-  for (const name of files) hash.update(name).update(contentOf(bundle, name))
+  // What each file must hash to, so that a damaged one is known as such.
+  const sums = Object.fromEntries(files.map((name) => [name, sumOf(contentOf(bundle, name))]))
   const worker = readFileSync(WORKER, 'utf8')
   // Any change of any file is a new version, and so is a change of the worker itself.
-  const version = hash.update(worker).digest('hex').slice(0, 16)
+  const version = sumOf(JSON.stringify(sums) + worker).slice(0, 16)
   return worker
     .replace("'__VERSION__'", JSON.stringify(version))
-    .replace("['__FILES__']", JSON.stringify(files))
+    .replace("['__FILES__']", JSON.stringify(sums))
 }
+
+const sumOf = (content: string | Uint8Array): string =>
+  createHash('sha256').update(content).digest('hex')
 
 function contentOf(bundle: Rolldown.OutputBundle, name: string): string | Uint8Array {
   const part = bundle[name]

@@ -1,6 +1,8 @@
 // Holds every file of one build. A new build waits until the page asks for it, so that no edit is interrupted.
 const VERSION = '__VERSION__'
-const FILES = ['__FILES__']
+/** SHA-256 of every file, by its name. */
+const SUMS = ['__FILES__']
+const FILES = Object.keys(SUMS)
 const PREFIX = 'taperwright-'
 const CACHE = PREFIX + VERSION
 const PAGE = 'index.html'
@@ -33,11 +35,37 @@ self.addEventListener('fetch', (event) => {
   const isOurs = new URL(request.url).origin === self.location.origin
   if (request.method !== 'GET' || !isOurs) return
   event.respondWith(request.mode === 'navigate' ? page(request) : file(request))
+  // Not before the page has what it asked for.
+  if (request.mode === 'navigate') event.waitUntil(Promise.resolve().then(() => healing))
 })
 
 const MATCH = { ignoreVary: true, ignoreSearch: true }
 
+/**
+ * Looks at every file that is held, once a start of this worker, and fetches anew what is gone or damaged: a page
+ * that came up blank is whole again at the next visit with a network.
+ */
+async function heal() {
+  const cache = await caches.open(CACHE)
+  for (const file of FILES) {
+    const held = await cache.match(addressOf(file), MATCH)
+    if (held && (await isWhole(held, file))) continue
+    const fresh = await fetch(new Request(addressOf(file), { cache: 'reload' })).catch(() => null)
+    // What does not fit belongs to another build, and would not fit the files that are whole.
+    if (fresh?.ok && (await isWhole(fresh.clone(), file))) await cache.put(addressOf(file), fresh)
+  }
+}
+
+async function isWhole(response, file) {
+  const sum = await crypto.subtle.digest('SHA-256', await response.arrayBuffer())
+  const text = [...new Uint8Array(sum)].map((byte) => byte.toString(16).padStart(2, '0')).join('')
+  return text === SUMS[file]
+}
+
+let healing
+
 async function page(request) {
+  healing ??= heal()
   const { pathname } = new URL(request.url)
   const scope = new URL(self.registration.scope).pathname
   const isApp = pathname === scope || pathname === scope + PAGE

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import { expect, test } from '@playwright/test'
 import { diameter, expectSaved, formulaName, typeInto } from '../support/bench-page'
@@ -140,4 +141,50 @@ test('can be installed: a manifest with its icons', async ({ page }) => {
     manifest.icons.filter(({ src }) => src.endsWith('.png')),
   )
   expect(sizes).toEqual([192, 512, 512])
+})
+
+test('a file that is held damaged is whole again at the next visit with a network', async ({
+  page,
+}) => {
+  await visit(page)
+  const damaged = await page.evaluate(async () => {
+    const [name] = (await caches.keys()).filter((key) => key.startsWith('taperwright-'))
+    const cache = await caches.open(name!)
+    const held = (await cache.keys()).find(({ url }) => /assets\/index-.*\.js$/.test(url))!
+    await cache.put(
+      held,
+      new Response('this is no script(', { headers: { 'content-type': 'text/javascript' } }),
+    )
+    return held.url
+  })
+  await page.reload()
+  await expect(formulaName(page)).toBeHidden()
+  const held = () => page.evaluate(async (url) => (await caches.match(url))?.text(), damaged)
+  await expect.poll(held, { timeout: 60_000 }).not.toContain('this is no script')
+  await page.reload()
+  await expect(formulaName(page)).toHaveValue(/riffles/)
+})
+
+test('the licences of all that is in the build go with it', async ({ page }) => {
+  const notices = await (await page.request.get(`${server.url}notices.txt`)).text()
+  // Those that the package file names as part of the page, and what they bring along.
+  const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8')) as {
+    dependencies: Record<string, string>
+  }
+  const parts = Object.keys(dependencies).map((name) =>
+    name === 'vue' ? '@vue/runtime-dom' : name,
+  )
+  expect(parts.length).toBeGreaterThan(5)
+  for (const name of [...parts, '@vue/reactivity', '@kurkle/color', 'd3-array'])
+    expect(notices).toMatch(new RegExp(`^${name} \\d+\\.\\d+\\.\\d+ \\((MIT|ISC)\\)$`, 'm'))
+  expect(notices).toContain('The Taperwright authors')
+})
+
+test('the preview sends the headers that others are told to send', async ({ page }) => {
+  const response = await page.goto('./')
+  const configuration = await (await page.request.get(`${server.url}headers.conf`)).text()
+  const headers = response!.headers()
+  for (const name of ['Content-Security-Policy', 'X-Content-Type-Options', 'Referrer-Policy'])
+    expect(configuration).toContain(`add_header ${name} "${headers[name.toLowerCase()]}" always;`)
+  expect(headers['content-security-policy']).toContain("frame-ancestors 'none'")
 })

@@ -84,10 +84,7 @@ describe('profileSeries', () => {
     const { marks, unit } = seriesOf('strength')
     expect(unit).toBe('kg')
     expect(marks?.points.map(({ x }) => x)).toEqual([0, 1, 1.5, 2])
-    expect(marks?.points[3]?.y).toBeCloseTo(
-      evaluation.tip.strength.wet.value / 9.80665,
-      9,
-    )
+    expect(marks?.points[3]?.y).toBeCloseTo(evaluation.tip.strength.wet.value / 9.80665, 9)
   })
 
   it('gives a pound 1/2.2046 of the figure of a kilogram', () => {
