@@ -1,4 +1,5 @@
-import { onBeforeUnmount, onMounted, ref } from 'vue'
+import { onBeforeUnmount, ref } from 'vue'
+import { useWindowKeys } from '../ui/windowKeys'
 
 /** A page that was held up for a moment goes on from where it stood, ms. */
 const LONGEST_TICK_MS = 100
@@ -52,11 +53,8 @@ export function usePlayer(end_s: () => number, step: (by: number) => number) {
     act()
   }
 
-  onMounted(() => window.addEventListener('keydown', onKey))
-  onBeforeUnmount(() => {
-    window.removeEventListener('keydown', onKey)
-    cancelAnimationFrame(request)
-  })
+  useWindowKeys(onKey)
+  onBeforeUnmount(() => cancelAnimationFrame(request))
 
   return { time_s, rate, isPlaying, play, pause, stepBy }
 }

@@ -3,6 +3,7 @@ import type { Evaluation } from '../engine/evaluate'
 import { jointsIn } from '../engine/pieces'
 import type { Family } from '../engine/materials'
 import type { ChartPoint, ProfileSeries } from './profileSeries'
+import { USUAL_LINE_TIP_M } from '../engine/tackle'
 
 interface Size {
   readonly width: number
@@ -16,7 +17,6 @@ export interface PieceWords {
 }
 
 const MARGIN = 8
-const USUAL_LINE_TIP_M = 0.8e-3
 
 const FILLS: Readonly<Record<Family, string>> = {
   nylon: '#c9c9c9',

@@ -3,7 +3,7 @@ import type { Family } from '../engine/materials'
 import type { Piece } from '../engine/pieces'
 import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
 import { jointsIn } from '../engine/pieces'
-import { SI_SIZE } from '../engine/units'
+import { FOOT_M, SI_SIZE, isMetricUnit } from '../engine/units'
 
 export interface ChartPoint {
   readonly x: number
@@ -68,7 +68,7 @@ function dashes({ pieces }: Evaluation) {
 }
 
 function diameterSeries(evaluation: Evaluation, { diameter }: ChartUnits): ProfileSeries {
-  const unit = diameter === 'mm' || diameter === 'um' ? 'mm' : 'thou'
+  const unit = isMetricUnit(diameter) ? 'mm' : 'thou'
   const size = SI_SIZE.diameter[unit] ?? 1
   const points = steps(evaluation, ({ profile }) => profile.diameter_m / size)
   const written = unit === 'mm' ? 'mm' : 'thousandths of an inch'
@@ -140,8 +140,7 @@ function strengthSeries(evaluation: Evaluation, { force }: ChartUnits): ProfileS
 
 /** Tick places (m) on the distance axis: whole feet or half metres, few enough to read. */
 export function distanceTicks(total_m: number, unit: LengthUnit): number[] {
-  const isMetric = unit === 'm' || unit === 'cm' || unit === 'mm'
-  const base = isMetric ? 0.25 : 0.3048
+  const base = isMetricUnit(unit) ? 0.25 : FOOT_M
   const every = [1, 2, 4, 8, 20].find((n) => total_m / (base * n) <= 10) ?? 40
   return Array.from(
     { length: Math.floor(total_m / (base * every) + 1e-9) + 1 },

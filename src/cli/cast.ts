@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import type { CastJob } from '../documents'
 import { bandOf, leastLineSpeed, runCast, sampleLeastSpeed } from '../engine/cast'
 import { problemText, readCastCases } from '../documents'
+import { messageOf } from '../engine/messageOf'
 
 const BAND_SAMPLES = 60
 const FRAME_S = 1 / 50
@@ -34,7 +35,7 @@ function readJson(path: string): { value: unknown } | undefined {
   try {
     return { value: JSON.parse(readFileSync(path, 'utf8')) as unknown }
   } catch (error) {
-    process.stderr.write(`${path}: ${error instanceof Error ? error.message : String(error)}\n`)
+    process.stderr.write(`${path}: ${messageOf(error)}\n`)
     return undefined
   }
 }

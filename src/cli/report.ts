@@ -5,6 +5,7 @@ import type { Finding } from '../engine/checks'
 import { evaluate } from '../engine/evaluate'
 import { jointsIn } from '../engine/pieces'
 import { problemText, readFormulaText } from '../documents'
+import { messageOf } from '../engine/messageOf'
 
 /**
  * Prints what the bench shows as JSON, one entry a file; SI units, names end in their unit.
@@ -37,7 +38,7 @@ function readText(file: string): string | undefined {
   try {
     return readFileSync(file, 'utf8')
   } catch (error) {
-    process.stderr.write(`${file}: ${error instanceof Error ? error.message : String(error)}\n`)
+    process.stderr.write(`${file}: ${messageOf(error)}\n`)
     return undefined
   }
 }

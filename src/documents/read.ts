@@ -32,6 +32,7 @@ import {
   SEGMENT,
   TIP,
 } from './schema'
+import { messageOf } from '../engine/messageOf'
 
 const MOST_NESTED = 40
 
@@ -68,8 +69,6 @@ export function readFormulaText(text: string): ReadResult {
   }
   return readFormula(json)
 }
-
-const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error))
 
 /** `, line 12` where the parser says at which character it gave up. */
 function lineOf(error: unknown, text: string): string {

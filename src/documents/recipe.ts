@@ -5,7 +5,7 @@
 import type { Leader, Part, Segment } from '../engine/leader'
 import type { KnotId } from '../engine/materials'
 import type { Dimension, Quantity, Unit } from '../engine/units'
-import { materialOf, PARTS, totalLength_m } from '../engine/leader'
+import { materialOf, PARTS, totalLength_m, isMetric } from '../engine/leader'
 import { BUILT_IN_MATERIALS, knot, KNOT_IDS } from '../engine/materials'
 import { formatSi, parseQuantity, SYMBOL } from '../engine/units'
 
@@ -27,10 +27,6 @@ function writePiece(leader: Leader, segment: Segment, i: number): string {
 }
 
 const withUnit = ({ text, unit, bare }: Quantity) => (bare ? `${text} ${SYMBOL[unit]}` : text)
-
-const isMetric = ({ segments }: Leader) =>
-  segments.filter(({ length }) => ['mm', 'cm', 'm'].includes(length.unit)).length * 2 >
-  segments.length
 
 /** What became of one line. */
 export interface RecipeLine {

@@ -13,6 +13,7 @@ import { useBench } from './bench'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
 import { FIRST_SHIPPED } from './shipped'
+import { messageOf } from '../engine/messageOf'
 
 const TARGET = STRAIGHT_EXTENSION
 const BAND_SAMPLES = 200
@@ -168,7 +169,7 @@ export const useCasts = defineStore('casts', () => {
       await work(client)
     } catch (error) {
       if (error instanceof Superseded) return
-      const message = error instanceof Error ? error.message : String(error)
+      const message = messageOf(error)
       problem.value = `The cast could not be simulated (${message}); the estimate stands.`
       bench.notice = problem.value
     }

@@ -2,7 +2,7 @@
 import type { ReadResult, Problem } from '../documents'
 import type { Leader, Purpose } from '../engine/leader'
 import type { StoredFormula } from '../storage'
-import { diameter_m, materialOf, tippetIndex, totalLength_m } from '../engine/leader'
+import { diameter_m, materialOf, tippetIndex, totalLength_m, isMetric } from '../engine/leader'
 
 const SHIPPED = 'shipped:'
 export const shippedId = (name: string) => `${SHIPPED}${name}`
@@ -52,11 +52,6 @@ function summaryOf(leader: Leader) {
     segments: leader.segments.length,
     searchText: searchText(leader),
   }
-}
-
-function isMetric({ segments }: Leader): boolean {
-  const metric = segments.filter(({ length }) => ['mm', 'cm', 'm'].includes(length.unit))
-  return metric.length > segments.length / 2
 }
 
 function materialIds(leader: Leader): string[] {

@@ -7,6 +7,7 @@ import { caseOf, withSpeed } from '../engine/cast'
 import { Superseded } from '../worker/client'
 import { runReach, runSensitivity } from '../worker/spread'
 import { fingerprintOf } from './casts'
+import { messageOf } from '../engine/messageOf'
 
 /** A flight that was asked for: of which leader, from what, and what came of it. */
 export interface StoredFlight {
@@ -85,8 +86,7 @@ export const useFlights = defineStore('flights', () => {
     try {
       return await work(client)
     } catch (error) {
-      if (!(error instanceof Superseded))
-        say(about, error instanceof Error ? error.message : String(error))
+      if (!(error instanceof Superseded)) say(about, messageOf(error))
       return undefined
     }
   }

@@ -5,7 +5,7 @@ import type { CastClient } from '../worker/client'
 import { Superseded } from '../worker/client'
 import { runExtensions } from '../worker/spread'
 import { fingerprintOf } from './casts'
-import { messageOf } from './messageOf'
+import { messageOf } from '../engine/messageOf'
 
 /** Flights that are kept though nobody asks for them at the moment; each holds some hundreds of kB of frames. */
 const MOST_SPARE = 60

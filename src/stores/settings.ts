@@ -3,7 +3,7 @@ import { defineStore } from 'pinia'
 import type { LimitId } from '../engine/checks'
 import type { Storage } from '../storage'
 import type { Settings } from './settingsFields'
-import { messageOf } from './messageOf'
+import { messageOf } from '../engine/messageOf'
 import { settingsFrom } from './settingsFields'
 
 /** Units, theme and limits: what the user wants everywhere, kept in this browser. */

@@ -2,11 +2,11 @@
 import type { LimitId, LimitOverrides } from '../engine/checks'
 import { LIMIT_IDS } from '../engine/checks'
 
-const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
-const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
-const FORCE_UNITS = ['lb', 'kg'] as const
-const PAPERS = ['a4', 'letter'] as const
-const THEMES = ['auto', 'light', 'dark'] as const
+export const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
+export const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
+export const FORCE_UNITS = ['lb', 'kg'] as const
+export const PAPERS = ['a4', 'letter'] as const
+export const THEMES = ['auto', 'light', 'dark'] as const
 
 export interface Settings {
   /** "typed": shown as each figure was typed. */

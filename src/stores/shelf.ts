@@ -2,7 +2,7 @@ import type { ShallowRef } from 'vue'
 import { shallowRef } from 'vue'
 import type { NewFormula, Storage, StoredFormula } from '../storage'
 import { StorageError } from '../storage/error'
-import { messageOf } from './messageOf'
+import { messageOf } from '../engine/messageOf'
 
 type Saved =
   | { readonly state: 'saved'; readonly revision: number }

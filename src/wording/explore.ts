@@ -1,6 +1,6 @@
 import type { ExplorerId, MeasureId } from '../engine/explore'
 import type { SpokenUnits } from './say'
-import { formatSi, SI_SIZE, SYMBOL, trimZeros } from '../engine/units'
+import { formatSi, SI_SIZE, SYMBOL, trimZeros, isMetricUnit } from '../engine/units'
 
 export const EXPLORER_NAMES: Readonly<Record<ExplorerId, string>> = {
   'butt-share': 'Share of butt',
@@ -39,7 +39,7 @@ export function axisOf(id: ExplorerId, units: SpokenUnits): Axis {
     case 'tippet-length':
       return lengthAxis(units)
     case 'tippet-size': {
-      const unit = units.diameter === 'mm' || units.diameter === 'um' ? 'mm' : 'thou'
+      const unit = isMetricUnit(units.diameter) ? 'mm' : 'thou'
       return {
         unit: unit === 'mm' ? 'mm' : 'thousandths of an inch',
         size: SI_SIZE.diameter[unit] ?? 1,

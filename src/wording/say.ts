@@ -1,6 +1,6 @@
 import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
 import { THROWN } from '../engine/tackle'
-import { formatSi, trimZeros } from '../engine/units'
+import { formatSi, isMetricUnit, trimZeros } from '../engine/units'
 
 /** The units in which figures are spoken. */
 export interface SpokenUnits {
@@ -22,7 +22,7 @@ export interface Say {
 }
 
 export function sayIn(units: SpokenUnits): Say {
-  const stepUnit = units.diameter === 'mm' || units.diameter === 'um' ? 'mm' : 'in'
+  const stepUnit = isMetricUnit(units.diameter) ? 'mm' : 'in'
   return {
     diameter: (m) => formatSi(m, 'diameter', units.diameter),
     step: (m) => formatSi(Math.abs(m), 'diameter', stepUnit),

@@ -1,6 +1,7 @@
 import type { Leader } from '../engine/leader'
 import type { DiameterUnit, LengthUnit, Quantity, Unit } from '../engine/units'
 import type { SpokenUnits } from './say'
+import { isMetricUnit } from '../engine/units'
 
 /** What the person chose to read in; `typed` keeps each figure as it was typed. */
 export interface UnitChoice {
@@ -36,5 +37,5 @@ function mostUsed(quantities: readonly Quantity[], fallback: Unit): Unit {
 
 /** A whole leader is read in feet and inches or in metres, whatever its pieces are written in. */
 export function totalUnit(length: LengthUnit): LengthUnit {
-  return length === 'cm' || length === 'mm' || length === 'm' ? 'm' : 'ft-in'
+  return isMetricUnit(length) ? 'm' : 'ft-in'
 }

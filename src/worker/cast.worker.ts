@@ -1,5 +1,6 @@
 import type { FromWorker, ToWorker } from './protocol'
 import { stepsOf } from './jobs'
+import { messageOf } from '../engine/messageOf'
 
 /** A shell round the jobs: between two steps it listens, so that a cancelled job stops. */
 const cancelled = new Set<number>()
@@ -28,6 +29,6 @@ async function run({ id, job }: ToWorker & { type: 'run' }): Promise<void> {
       rested = performance.now()
     }
   } catch (error) {
-    say({ type: 'failed', id, message: error instanceof Error ? error.message : String(error) })
+    say({ type: 'failed', id, message: messageOf(error) })
   }
 }

@@ -39,14 +39,6 @@ export function stepsOf(job: Job): Steps<Result> {
   }
 }
 
-/** A job done in one go, for Node and for tests. */
-export function finish<R>(steps: Steps<R>): R {
-  for (;;) {
-    const step = steps.next()
-    if (step.done) return step.value
-  }
-}
-
 function* verdictSteps({
   input,
   target,

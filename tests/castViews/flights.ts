@@ -1,9 +1,9 @@
 /** Flights to look at: flown here, on the quick mesh. */
 import type { StoredFlight } from '../../src/stores/flights'
 import type { Leader } from '../../src/engine/leader'
-import { extensionAt } from '../../src/engine/cast'
+import { extensionAt, sought } from '../../src/engine/cast'
 import { SPEEDS_M_S } from '../../src/stores/flights'
-import { finish, stepsOf } from '../../src/worker/jobs'
+import { stepsOf } from '../../src/worker/jobs'
 import { fingerprintOf } from '../../src/stores/casts'
 import { overloadedLeader, quickCase, soundLeader } from '../worker/casts'
 
@@ -13,7 +13,7 @@ function flownFlight(leader: Leader): StoredFlight {
     leader,
     input,
     fingerprint: fingerprintOf(input),
-    flown: finish(stepsOf({ kind: 'flight', input })),
+    flown: sought(stepsOf({ kind: 'flight', input })),
     extensions: SPEEDS_M_S.slice(0, 3).map((v) => extensionAt(input, v)),
   }
 }

@@ -11,11 +11,12 @@ import {
   sensitivityOf,
   turnsOver,
   withSpeed,
+  sought,
 } from '../../src/engine/cast'
 import { buildChain } from '../../src/engine/cast/chain'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { applyEdit } from '../../src/engine/leader'
-import { finish, stepsOf } from '../../src/worker/jobs'
+import { stepsOf } from '../../src/worker/jobs'
 import type * as Engine from '../../src/engine/cast/runCast'
 import type { Job, Progress, ResultOf } from '../../src/worker/protocol'
 import { overloadedLeader, quickCase, soundLeader } from './casts'
@@ -76,7 +77,7 @@ describe('a job finished in one go says what the engine says', () => {
     ['that turns over', input],
     ['that does not', heavy],
   ])('verdict of a leader %s', (_, of) => {
-    const verdict = finish(stepsOf({ kind: 'verdict', input: of, target }))
+    const verdict = sought(stepsOf({ kind: 'verdict', input: of, target }))
     expect(verdict).toEqual({
       status: 'ok',
       extension: extensionAt(of, of.cast.lineSpeed_m_s),
@@ -90,7 +91,7 @@ describe('a job finished in one go says what the engine says', () => {
   })
 
   it('flight, with its frames, its account, and where the leader and its joints are', () => {
-    const flown = finish(stepsOf({ kind: 'flight', input }))
+    const flown = sought(stepsOf({ kind: 'flight', input }))
     const flight = runCast(input, { audit: true, frameEvery_s: 1 / 60 })
     expect(flown).toEqual(flight)
     expect(attribute(flown)).toEqual(attribute(flight))
@@ -110,15 +111,15 @@ describe('a job finished in one go says what the engine says', () => {
 
   it('band', () => {
     const samples = seeds.map((seed) => sampleLeastSpeed(input, seed, target, from_m_s))
-    expect(finish(stepsOf(band))).toEqual(samples)
+    expect(sought(stepsOf(band))).toEqual(samples)
   })
 
   it('speeds', () => {
-    expect(finish(stepsOf(speeds))).toEqual([4, 6, 9, 14].map((v) => extensionAt(input, v)))
+    expect(sought(stepsOf(speeds))).toEqual([4, 6, 9, 14].map((v) => extensionAt(input, v)))
   })
 
   it('sensitivity of a piece', () => {
-    const found = finish(stepsOf({ kind: 'sensitivity', input: heavy, segment: 1 }))
+    const found = sought(stepsOf({ kind: 'sensitivity', input: heavy, segment: 1 }))
     expect(found).toEqual(sensitivityOf(heavy, 1))
   })
 
@@ -126,7 +127,7 @@ describe('a job finished in one go says what the engine says', () => {
     const leader = overloadedLeader()
     const reach = reachOf(leader, CHOICES)
     for (const limit of REACHES)
-      expect(finish(stepsOf({ kind: 'reach', leader, choices: CHOICES, limit }))).toBe(reach[limit])
+      expect(sought(stepsOf({ kind: 'reach', leader, choices: CHOICES, limit }))).toBe(reach[limit])
   })
 })
 
@@ -135,7 +136,7 @@ describe('cures', () => {
     const leader = overloadedLeader()
     const turns = candidates.filter(({ edit }) => turnsOver(applyEdit(leader, edit), CHOICES))
     const firsts = turns.filter(({ id }, i) => turns.findIndex((one) => one.id === id) === i)
-    const found = finish(stepsOf(cures))
+    const found = sought(stepsOf(cures))
     expect(found).toEqual(firsts)
     expect(found.length).toBeGreaterThan(0)
     // Some are milder than what cures, some would cure too but are more drastic: both are left out.
@@ -150,7 +151,7 @@ describe('cures', () => {
     })
     const few = turnoverCandidates(leader, limitsFor('general-dry', {})).slice(0, 3)
     expect(few).toHaveLength(3)
-    expect(finish(stepsOf({ ...cures, leader, candidates: few }))).toEqual([])
+    expect(sought(stepsOf({ ...cures, leader, candidates: few }))).toEqual([])
   })
 
   it('do not fly what a milder one of the same kind has made needless', () => {
@@ -160,7 +161,7 @@ describe('cures', () => {
     const [first] = sure
     if (!first) throw new Error('nothing cures')
     count.flights = 0
-    finish(stepsOf({ ...cures, candidates: [first, first, first] }))
+    sought(stepsOf({ ...cures, candidates: [first, first, first] }))
     expect(count.flights).toBe(1)
   })
 })

@@ -3,8 +3,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { FromWorker, ToWorker } from '../../src/worker/protocol'
 import type { WorkerLike } from '../../src/worker/client'
 import { CastClient, Superseded } from '../../src/worker/client'
-import { finish, stepsOf } from '../../src/worker/jobs'
+import { stepsOf } from '../../src/worker/jobs'
 import { overloadedLeader, quickCase, soundLeader } from './casts'
+import { sought } from '../../src/engine/cast'
 
 /** The real shell behind a channel that, like the one between threads, copies and is late. */
 class Channel implements WorkerLike {
@@ -56,7 +57,7 @@ describe('client and shell over a channel', () => {
   it('bring back what the job says when it is done here, frames and ledger included', async () => {
     const job = { kind: 'flight', input } as const
     const flown = await client.run(job)
-    expect(flown).toEqual(finish(stepsOf(job)))
+    expect(flown).toEqual(sought(stepsOf(job)))
     expect(flown.frames[3]?.x).toBeInstanceOf(Float32Array)
   })
 

@@ -1,10 +1,17 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from 'vitest'
 import type { Band, Sensitivity } from '../../src/engine/cast'
-import { bandOf, reachOf, sampleLeastSpeed, sensitivityOf, withSpeed } from '../../src/engine/cast'
+import {
+  bandOf,
+  reachOf,
+  sampleLeastSpeed,
+  sensitivityOf,
+  withSpeed,
+  sought,
+} from '../../src/engine/cast'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { CastClient, Superseded } from '../../src/worker/client'
-import { finish, stepsOf } from '../../src/worker/jobs'
+import { stepsOf } from '../../src/worker/jobs'
 import type { Result } from '../../src/worker/protocol'
 import { runBand, runCures, runReach, runSensitivity } from '../../src/worker/spread'
 import { overloadedLeader, quickCase, soundLeader } from './casts'
@@ -52,7 +59,7 @@ describe('spread over the workers', () => {
     const question = { leader, choices: CHOICES, candidates }
     const found = await runCures(pool, question, 'cures')
     expect(found.length).toBeGreaterThan(1)
-    expect(found).toEqual(finish(stepsOf({ kind: 'cures', ...question })))
+    expect(found).toEqual(sought(stepsOf({ kind: 'cures', ...question })))
   })
 })
 

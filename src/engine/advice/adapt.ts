@@ -15,10 +15,11 @@ import {
   setSegment,
   tippetIndex,
   totalLength_m,
+  SHORTEST_PIECE_M,
 } from '../leader'
-import { knot } from '../materials'
+import { knot, seatingFault } from '../materials'
 import { CASTERS, lineFigures } from '../tackle'
-import { INCH_M, THOU_M, diameterOfX, quantityOf, xOfDiameter } from '../units'
+import { INCH_M, diameterOfX, quantityOf, xOfDiameter, isMetricUnit } from '../units'
 import { neededSpeed_m_s } from './physics'
 
 /** A formula that advice may start from. */
@@ -162,17 +163,15 @@ function scaledTo(leader: Leader, { length_m, tippet_m }: Target): Leader {
   return scaleTo(setSegment(leader, at, { length }), length_m)
 }
 
-const SHORTEST_M = 6 * INCH_M // each transition at least six inches (common practice)
-
 /** Where scaling has made pieces of the taper too short to tie, they take what they lack from the longest. */
 function withoutShortPieces(leader: Leader): Leader {
   const end = tippetIndex(leader)
   const at = leader.segments.findIndex(
-    (s, i) => i < end && s.part === 'mid-section' && s.length.si < SHORTEST_M - 1e-3,
+    (s, i) => i < end && s.part === 'mid-section' && s.length.si < SHORTEST_PIECE_M - 1e-3,
   )
   const longest = longestIndex(leader.segments.map((s) => s.length.si))
-  const lacks_m = SHORTEST_M - (leader.segments[at]?.length.si ?? SHORTEST_M)
-  if (at < 0 || (leader.segments[longest]?.length.si ?? 0) < 3 * SHORTEST_M) return leader
+  const lacks_m = SHORTEST_PIECE_M - (leader.segments[at]?.length.si ?? SHORTEST_PIECE_M)
+  if (at < 0 || (leader.segments[longest]?.length.si ?? 0) < 3 * SHORTEST_PIECE_M) return leader
   return withoutShortPieces(moveLength(leader, longest, at, lacks_m))
 }
 
@@ -206,8 +205,7 @@ function steppedTo(leader: Leader, tippet: Quantity): Leader {
 function tidied(leader: Leader): Leader {
   const total_m = totalLength_m(leader)
   const lengths = leader.segments.map(({ length }) => {
-    const isMetric = length.unit === 'cm' || length.unit === 'm' || length.unit === 'mm'
-    const grid = isMetric ? 0.01 : INCH_M / 2
+    const grid = isMetricUnit(length.unit) ? 0.01 : INCH_M / 2
     return quantityOf(Math.round(length.si / grid) * grid, 'length', length.unit)
   })
   const longest = longestIndex(lengths.map((q) => q.si))
@@ -248,24 +246,14 @@ function withTippetMaterial(leader: Leader, material: Material): Leader {
   return at < 0 ? leader : setSegment(leader, at, { material: material.id })
 }
 
-const REDUCTION_OF_BLOOD = knot('blood').largestReduction?.value ?? 0
-const FINEST_OF_BLOOD_M = knot('blood').smallestDiameter?.value ?? 0
-/** A blood knot is judged from this reduction on: below, it seats whatever the thousandths. */
-const SEATS = 0.25
-const STEP_OF_BLOOD_M = 4 * THOU_M
-
 /** Blood knots only where they seat: three passes of a surgeon's elsewhere. */
 function withKnots(leader: Leader): Leader {
   return leader.segments.reduce((acc, s, i) => {
     const above = acc.segments[i - 1]
     if (!above || s.joint.knot === 'surgeons-triple' || s.joint.knot === 'ring') return acc
-    const [a, b] = [diameter_m(above), diameter_m(s)]
-    const reduction = 1 - Math.min(a, b) / Math.max(a, b)
-    const tooFar =
-      reduction > REDUCTION_OF_BLOOD || (reduction > SEATS && Math.abs(a - b) > STEP_OF_BLOOD_M)
+    const seats = !seatingFault(knot('blood'), diameter_m(above), diameter_m(s))
     const mixed = materialOf(acc, above.material).family !== materialOf(acc, s.material).family
-    const tooFine = Math.min(a, b) < FINEST_OF_BLOOD_M
-    return tooFar || mixed || tooFine ? setJoint(acc, i, { knot: 'surgeons-triple' }) : acc
+    return mixed || !seats ? setJoint(acc, i, { knot: 'surgeons-triple' }) : acc
   }, leader)
 }
 

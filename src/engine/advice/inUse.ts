@@ -12,8 +12,9 @@ import {
   totalLength_m,
 } from '../leader'
 import { strengthOf } from '../strength'
-import { INCH_M, quantityOf } from '../units'
+import { INCH_M, quantityOf, isMetricUnit } from '../units'
 import { neededSpeed_m_s } from './physics'
+import { knot, seatingFault } from '../materials'
 
 /** What happens to a leader on the water. */
 export type UseEvent =
@@ -201,13 +202,11 @@ function piecesFor(base: Leader, began: Segment, lacks_m: number): Piece[] {
   return [between, tippet]
 }
 
-const inLength = ({ diameter }: Segment) =>
-  diameter.unit === 'mm' || diameter.unit === 'um' ? 'mm' : 'in'
+const inLength = ({ diameter }: Segment) => (isMetricUnit(diameter.unit) ? 'mm' : 'in')
 
-/** A blood knot seats on strands of like size and one material; three passes of a surgeon's on all. */
+/** A blood knot where it seats, on one material; three passes of a surgeon's seat on all. */
 function knotBetween(leader: Leader, a: Segment, b: Segment): KnotId {
-  const [d, e] = [diameter_m(a), diameter_m(b)]
-  const alike = Math.min(d, e) / Math.max(d, e) > 0.75 && Math.min(d, e) >= 1.2e-4
+  const seats = !seatingFault(knot('blood'), diameter_m(a), diameter_m(b))
   const same = materialOf(leader, a.material).family === materialOf(leader, b.material).family
-  return alike && same && a.part !== 'tippet' ? 'blood' : 'surgeons-triple'
+  return seats && same && a.part !== 'tippet' ? 'blood' : 'surgeons-triple'
 }

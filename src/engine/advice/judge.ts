@@ -2,7 +2,7 @@ import type { Leader } from '../leader'
 import type { Brief } from './brief'
 import { diameter_m, materialOf, tippetIndex, totalLength_m } from '../leader'
 import { strengthOf } from '../strength'
-import { diameterOfX } from '../units'
+import { THOU_M, diameterOfX } from '../units'
 import { briefOf } from './brief'
 import { lengthAdvice } from './length'
 import { materialAdvice } from './material'
@@ -23,7 +23,7 @@ export type Judgement =
   | Judged<'tippet' | 'length' | 'strength', number>
   | Judged<'material', string>
 
-const SLACK_X_M = 0.6 * 2.54e-5 // half a size and the gauge of the spool, estimate
+const SLACK_X_M = 0.6 * THOU_M // half a size and the gauge of the spool, estimate
 
 /** The leader as it stands against the brief it carries; undefined where it carries none. */
 export function judgeAgainstBrief(leader: Leader): readonly Judgement[] | undefined {

@@ -3,6 +3,7 @@ import type { FlightResult } from './runCast'
 import type { Search } from './leastSpeed'
 import { leastSpeedSteps, sought } from './leastSpeed'
 import { STRAIGHT_EXTENSION } from './simulated'
+import { THOU_M } from '../units'
 
 /** Where the energy went, J: to the fly, and to each piece (-1 is the line) by what took it. */
 export interface Attribution {
@@ -42,7 +43,6 @@ export interface Sensitivity {
   readonly perThousandth_m_s: number | null
 }
 
-const THOU_M = 2.54e-5
 const FINE_M_S = 0.02
 const ROUGH_M_S = 0.2
 

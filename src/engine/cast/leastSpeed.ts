@@ -46,7 +46,7 @@ export function withSpeed(input: CastCase, lineSpeed_m_s: number): CastCase {
 export type Search<R> = Generator<null, R>
 
 /** A search done in one go. */
-export function sought<R>(search: Search<R>): R {
+export function sought<R>(search: Generator<unknown, R>): R {
   for (;;) {
     const step = search.next()
     if (step.done) return step.value

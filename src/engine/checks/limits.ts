@@ -1,5 +1,5 @@
 import type { Purpose } from '../leader'
-import { INCH_M } from '../units'
+import { SHORTEST_PIECE_M } from '../leader'
 
 /** What a limit measures, for its field and its unit. */
 export type LimitKind = 'ratio' | 'diameter' | 'length' | 'share' | 'rods' | 'factor'
@@ -32,7 +32,7 @@ export function define(
 /** Read by more than one check. */
 export const SHORTEST_PIECE = define(
   'length',
-  6 * INCH_M,
+  SHORTEST_PIECE_M,
   'each transition at least 6 in (common practice)',
 )
 

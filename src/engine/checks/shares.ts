@@ -1,6 +1,6 @@
 import type { Leader } from '../leader'
 import type { Check, CheckInput, FindingOf, Remedy } from './finding'
-import { shareOf } from '../leader'
+import { SHORTEST_PIECE_M, shareOf } from '../leader'
 import { define, sourceOf } from './limits'
 
 const SOURCE =
@@ -66,9 +66,6 @@ const BOUNDS: Readonly<Record<Share, readonly [LimitId, LimitId]>> = {
   tippet: ['tippetShareLow', 'tippetShareHigh'],
 }
 
-/** What a piece that gives length must keep, about six inches (common practice). */
-const SHORTEST_GIVER_M = 0.15
-
 /** Shares of butt, middle and tippet against what is taught for the declared purpose. */
 export const shares: Check<Shares, 'not-for-this-purpose', typeof LIMITS> = {
   id: 'shares',
@@ -127,7 +124,7 @@ function move(input: Input, share: Share, amount: number, small: boolean): Remed
   const other = longestOf(leader, partner)
   const [from, to] = small ? [other, own] : [own, other]
   const amount_m = amount * profile.total_m
-  if ((leader.segments[from]?.length.si ?? 0) - amount_m < SHORTEST_GIVER_M) return undefined
+  if ((leader.segments[from]?.length.si ?? 0) - amount_m < SHORTEST_PIECE_M) return undefined
   return {
     id: 'move-length',
     edit: { kind: 'move-length', from, to, amount_m },

@@ -2,7 +2,7 @@
 import type { Dimension, Quantity, Unit } from '../units'
 import type { Material } from '../materials'
 import type { Joint, Leader, Segment } from './types'
-import { THOU_M, quantityOf } from '../units'
+import { THOU_M, quantityOf, isMetricUnit, INCH_M } from '../units'
 import { diameter_m, tippetIndex, totalLength_m } from './read'
 
 export function setSegment(leader: Leader, i: number, patch: Partial<Segment>): Leader {
@@ -157,13 +157,14 @@ export function restepTo(leader: Leader, tippet: Quantity): Leader {
   )
 }
 
-const SHORTEST_HALVED_M = 0.3 // its halves are still pieces of about six inches (common practice)
+/** Each transition at least six inches (common practice). */
+export const SHORTEST_PIECE_M = 6 * INCH_M
 
 /** The longest piece from index `from` up to `to` that is long enough to halve; -1 for none. */
 function longestBetween(leader: Leader, from: number, to: number): number {
   const lengths = leader.segments.slice(from, to).map((s) => s.length.si)
   const longest = Math.max(0, ...lengths)
-  return longest >= SHORTEST_HALVED_M ? from + lengths.indexOf(longest) : -1
+  return longest >= 2 * SHORTEST_PIECE_M ? from + lengths.indexOf(longest) : -1
 }
 
 function lastButtIndex(leader: Leader): number {
@@ -180,7 +181,7 @@ export const ROUNDING_M = 0.65e-5
 
 /** A computed diameter is rounded to one that there are spools of. */
 export function roundedDiameter(size_m: number, unit: Unit): Quantity {
-  const grid = unit === 'mm' || unit === 'um' ? MM_GRID_M : THOU_GRID_M
+  const grid = isMetricUnit(unit) ? MM_GRID_M : THOU_GRID_M
   const written = unit === 'X' && size_m > STOUTEST_X_M ? 'in' : unit
   return quantityOf(Math.round(size_m / grid) * grid, 'diameter' satisfies Dimension, written)
 }

@@ -3,6 +3,7 @@ import type { Caster } from '../tackle'
 import type { Joint, Leader, Outfit, Part, Segment } from './types'
 import { BUILT_IN_MATERIALS } from '../materials'
 import { CASTERS } from '../tackle'
+import { isMetricUnit } from '../units'
 
 /** The diameter (m) that counts: as measured where a micrometer was put on it, else as labelled. */
 export function diameter_m(segment: Segment): number {
@@ -13,6 +14,12 @@ export function totalLength_m(leader: Leader): number {
   let total = 0
   for (const segment of leader.segments) total += segment.length.si
   return total
+}
+
+/** Whether more of its pieces than not have their length in metric units. */
+export function isMetric({ segments }: Leader): boolean {
+  const metric = segments.filter(({ length }) => isMetricUnit(length.unit))
+  return metric.length > segments.length / 2
 }
 
 /** The joint at the butt end of segment i; i = number of segments is the knot at the fly. */

@@ -204,3 +204,26 @@ export function knotsFor(place: KnotPlace): Knot[] {
 export function takeUp_m(k: Knot, own_m: number, other_m: number, turns = k.turns): number {
   return turns * Math.PI * (own_m + other_m) + k.fixed_m
 }
+
+const SMALL_REDUCTION = 0.25 // a blood knot seats on it whatever the size, estimate
+/** Slack on a knot's largest step: .004 in passes where .003 in is the rule, as it is tolerated (common practice). */
+const STEP_SLACK = 1.34
+
+/** Why a knot seats badly on two strands of these diameters (m), and the rule it breaks; undefined where it seats. */
+export function seatingFault(
+  k: Knot,
+  a_m: number,
+  b_m: number,
+): { readonly fault: 'reduction' | 'step' | 'fine'; readonly rule: Sourced } | undefined {
+  const [thin, stout] = [Math.min(a_m, b_m), Math.max(a_m, b_m)]
+  const reduction = 1 - thin / stout
+  const { largestReduction, largestStep, smallestDiameter } = k
+  if (largestReduction && reduction > largestReduction.value + 1e-6)
+    return { fault: 'reduction', rule: largestReduction }
+  // Thousandths are a rule for trout leaders: a stout strand takes a larger step at the same share.
+  if (largestStep && stout - thin > largestStep.value * STEP_SLACK && reduction > SMALL_REDUCTION)
+    return { fault: 'step', rule: largestStep }
+  if (smallestDiameter && thin < smallestDiameter.value)
+    return { fault: 'fine', rule: smallestDiameter }
+  return undefined
+}

@@ -68,6 +68,9 @@ const LINE_MODULUS = sourced(1e8, 1.5e7, 4.5e8, 'estimate: plasticised coating o
 
 const FLOATING_KG_M3 = 850 // what the fit below was made on, estimate
 
+/** Tip diameter (m) of a 5-weight, where no line is chosen: fit to trade figures (common practice). */
+export const USUAL_LINE_TIP_M = 0.8e-3
+
 /** Mean mass per length (kg/m) of the first 30 ft. */
 const headDensity_kg_m = (weight: number) => headMass_kg(weight).value / HEAD_M
 

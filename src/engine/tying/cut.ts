@@ -1,6 +1,7 @@
 import type { Joint, Leader } from '../leader'
 import { diameter_m, jointAt } from '../leader'
 import { knot, takeUp_m } from '../materials'
+import { USUAL_LINE_TIP_M } from '../tackle'
 
 /** What to cut for one segment, m. cut = finished + inKnots + trimmed. */
 export interface CutPiece {
@@ -13,8 +14,6 @@ export interface CutPiece {
 }
 
 const SHORTEST_TAG_M = 0.025 // what two wet fingers can hold, estimate
-/** A 5-weight's tip, for the turns round a line that is not yet chosen: fit to trade figures, common practice. */
-const USUAL_LINE_TIP_M = 0.8e-3
 /** Turns lie side by side, so a knot is much shorter than the strand wound into it: a quarter, estimate. */
 const LENGTH_PER_TAKE_UP = 1 / 4
 

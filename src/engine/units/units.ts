@@ -16,6 +16,11 @@ export type ForceUnit = 'lb' | 'kg' | 'N'
 export type MassUnit = 'mg' | 'g' | 'kg' | 'lb' | 'oz' | 'gr'
 export type Unit = DiameterUnit | LengthUnit | SpoolLengthUnit | ForceUnit | MassUnit
 
+/** Written in metres or parts of them; the rest is of the inch. */
+export function isMetricUnit(unit: Unit): boolean {
+  return unit === 'm' || unit === 'cm' || unit === 'mm' || unit === 'um'
+}
+
 export const INCH_M = 0.0254
 export const FOOT_M = 0.3048
 export const THOU_M = 2.54e-5

@@ -1,6 +1,7 @@
 import type { Evaluation } from '../../engine/evaluate'
 import type { Family } from '../../engine/materials'
 import type { Joint, Segment } from '../../engine/leader'
+import { USUAL_LINE_TIP_M } from '../../engine/tackle'
 import { jointsIn } from '../../engine/pieces'
 import { pixelAt } from './axis'
 
@@ -26,7 +27,6 @@ export interface Drawing {
 }
 
 const THICKEST_PX = 40
-const USUAL_LINE_TIP_M = 0.8e-3 // drawn for a line that is not chosen
 
 /** The leader to length, its diameters exaggerated by one factor. */
 export function drawingOf(evaluation: Evaluation, width: number): Drawing {

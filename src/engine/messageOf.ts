@@ -1,4 +1,4 @@
-/** What an error says; storage words its own so that they can be shown. */
+/** What an error says, whatever was thrown. */
 export function messageOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error)
 }
