@@ -3,7 +3,7 @@
  * out takes the standard cast.
  */
 import * as v from 'valibot'
-import type { CastCase, Strand } from '../engine/cast'
+import type { CaseSpreads, CastCase, Strand } from '../engine/cast'
 import type { Problem } from './problem'
 import {
   AXIAL_FRICTION,
@@ -12,6 +12,7 @@ import {
   STANDARD_SETTINGS,
   STANDARD_SURROUNDINGS,
   standardLine,
+  STATED_STRAND,
   STRAIGHT_EXTENSION,
 } from '../engine/cast'
 import { numberBetween, oneOf, record } from './fields'
@@ -80,6 +81,16 @@ const axial = v.union(
   `a constant coefficient on the wetted surface, or one of ${Object.keys(AXIAL_FRICTION).join(', ')}`,
 )
 
+const SPREAD = exact(
+  {
+    lineSpeed: v.optional(numberBetween(0, 1, 'sd of the logarithm')),
+    loopHeight: v.optional(numberBetween(0, 1, 'sd of the logarithm')),
+    launchAngle_deg: v.optional(numberBetween(0, 30, 'sd in degrees')),
+    tipHeight_m: v.optional(numberBetween(0, 2, 'sd in m')),
+  },
+  'how casts differ: lineSpeed, loopHeight, launchAngle_deg, tipHeight_m',
+)
+
 const CASE = exact(
   {
     line: v.optional(
@@ -113,6 +124,7 @@ const CASE = exact(
         'a cast: lineSpeed_m_s, loopHeight_m, loopStart_m, launchAngle_deg, tipHeight_m',
       ),
     ),
+    spread: v.optional(SPREAD),
     air: v.optional(
       exact(
         {
@@ -196,6 +208,15 @@ function given<T extends object>(fields: T | undefined): Partial<T> {
   ) as Partial<T>
 }
 
+/** Spreads of a cast as stated in the file: of a person's casts, so their own. */
+function statedSpreads(file: v.InferOutput<typeof SPREAD> | undefined): Partial<CaseSpreads> {
+  const { lineSpeed, loopHeight, launchAngle_deg, tipHeight_m } = file ?? {}
+  const stated = given({ lineSpeed, loopHeight, launchAngle_deg, tipHeight_m })
+  return Object.fromEntries(
+    Object.entries(stated).map(([name, sd]) => [name, { sd, from: 'measured' }]),
+  )
+}
+
 function toJob(file: v.InferOutput<typeof CASE>): CastJob {
   const { gravity_m_s2, wind_m_s, axialFriction, cylinderDrag, bendingDamping_s, endTime_s, mesh } =
     file
@@ -213,11 +234,12 @@ function toJob(file: v.InferOutput<typeof CASE>): CastJob {
     ...STANDARD_SURROUNDINGS,
     ...surroundings,
     line: file.line?.map(toStrand) ?? standardLine(),
-    segments: file.segments.map(toStrand),
+    segments: file.segments.map((s) => ({ ...toStrand(s), spreads: STATED_STRAND })),
     fly: { mass_kg, dragArea_m2 },
     cast: { ...STANDARD_SETTINGS, ...given(file.cast) },
     air: { ...STANDARD_SURROUNDINGS.air, ...given(file.air) },
     knots: file.knots ?? [],
+    spreads: { ...STANDARD_SURROUNDINGS.spreads, ...statedSpreads(file.spread) },
   } as CastCase
   return {
     input,

@@ -14,7 +14,7 @@ import type { Bead } from '../engine/tackle'
 import type { OwnMaterial } from './extra'
 import type { FormulaFile } from './schema'
 import type { Problem } from './problem'
-import { sourced } from '../engine/materials'
+import { measured, sourced } from '../engine/materials'
 import { SHAPE_PARTS, measuredShape, parseDesignation, parseHook } from '../engine/tackle'
 import { materialProblems } from './materialProblems'
 import { migrate } from './migrate'
@@ -223,6 +223,10 @@ export function toBrief(file: FileOf<'brief'>): Conditions {
   return { water, wariness, distance, wind, ...present({ snags, warm }), ...extraOf(file, BRIEF) }
 }
 
+/** Density by weighing a length, and stiffness by a vibrating or drooping piece, are known to so much: estimates. */
+const DENSITY_SD = 0.01
+const MODULUS_SD = 0.1
+
 function toMaterial(file: MaterialFile): OwnMaterial {
   const source = file.source ?? 'as stated in the file'
   const own = (value: number) => sourced(value, value, value, source)
@@ -230,8 +234,8 @@ function toMaterial(file: MaterialFile): OwnMaterial {
     id: file.id,
     name: file.name,
     family: file.family,
-    density: own(file.density_kg_m3),
-    modulus: own(file.modulus_Pa),
+    density: measured(file.density_kg_m3, DENSITY_SD, source),
+    modulus: measured(file.modulus_Pa, MODULUS_SD, source),
     wetModulus: own(file.wetModulusFactor ?? 1),
     tensileStrength: own(file.tensileStrength_Pa),
     wetStrength: own(file.wetStrengthFactor ?? 1),

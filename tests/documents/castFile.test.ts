@@ -8,7 +8,14 @@ import { afterAll, describe, expect, it } from 'vitest'
 import type { CastJob } from '../../src/documents'
 import { flyCase } from '../../src/cli/cast.js'
 import { problemText, readCastCases } from '../../src/documents'
-import { AXIAL_FRICTION, CYLINDER_DRAG, MESHES, standardLine } from '../../src/engine/cast'
+import {
+  AXIAL_FRICTION,
+  CYLINDER_DRAG,
+  MESHES,
+  standardLine,
+  STATED_CASE,
+  STATED_STRAND,
+} from '../../src/engine/cast'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 
@@ -172,8 +179,18 @@ describe('every name of a case', () => {
       FULL.line[1],
     ])
     expect(input.segments).toEqual([
-      { length_m: 2, diameterFrom_m: 4e-4, diameterTo_m: 4e-4, ...bare },
+      { length_m: 2, diameterFrom_m: 4e-4, diameterTo_m: 4e-4, ...bare, spreads: STATED_STRAND },
     ])
+  })
+
+  it('spreads arrive as the person’s own; what is left out is as good as any stated case', () => {
+    const plain = { ...FULL, cylinderDrag: 'cheng' }
+    const spread = { lineSpeed: 0.08, loopHeight: 0.1, launchAngle_deg: 2, tipHeight_m: 0.1 }
+    const { spreads } = jobOf({ ...plain, spread }).input
+    for (const [name, sd] of Object.entries(spread))
+      expect(spreads).toHaveProperty(name, { sd, from: 'measured' })
+    expect(spreads.flyDrag).toBe(STATED_CASE.flyDrag)
+    expect(jobOf(plain).input.spreads).toEqual(STATED_CASE)
   })
 
   it.each([

@@ -1,4 +1,4 @@
-import type { CastCase, Strand } from './castCase'
+import type { CastCase, LeaderStrand } from './castCase'
 import type { FlightResult } from './runCast'
 import type { Search } from './leastSpeed'
 import { leastSpeedSteps, sought } from './leastSpeed'
@@ -74,7 +74,7 @@ export function* sensitivitySteps(
     tolerance_m_s: FINE_M_S,
     ...(near === undefined ? {} : { from_m_s: near }),
   }
-  const least = (change: (s: Strand) => Strand) =>
+  const least = (change: (s: LeaderStrand) => LeaderStrand) =>
     leastSpeedSteps(
       { ...input, segments: input.segments.map((s, i) => (i === segment ? change(s) : s)) },
       fine,
@@ -92,11 +92,11 @@ export function* sensitivitySteps(
 
 const lengthened =
   (sign: number) =>
-  (s: Strand): Strand => ({ ...s, length_m: s.length_m * (1 + sign * 0.1) })
+  (s: LeaderStrand): LeaderStrand => ({ ...s, length_m: s.length_m * (1 + sign * 0.1) })
 
 const thickened =
   (sign: number) =>
-  (s: Strand): Strand => ({
+  (s: LeaderStrand): LeaderStrand => ({
     ...s,
     diameterFrom_m: s.diameterFrom_m + (sign * THOU_M) / 2,
     diameterTo_m: s.diameterTo_m + (sign * THOU_M) / 2,

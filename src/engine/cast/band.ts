@@ -1,28 +1,11 @@
+import type { Spread } from '../materials'
 import type { CastCase, Strand } from './castCase'
 import type { Search } from './leastSpeed'
+import type { CaseFigure, SpreadKind } from './spreads'
+import { EVEN } from '../materials'
 import { scaledSpeed } from './guess'
-import { leastSpeedSteps, sought } from './leastSpeed'
-
-/**
- * What is poorly known, each with the spread it is drawn from. Every spread is an estimate of ours.
- * Held fixed: the caster's own speed and loop, the air, gravity, wind, the lengths and mass of the line.
- */
-export const POORLY_KNOWN = {
-  /** Later work finds up to twice the friction (from memory), so the band leans upward: estimate. */
-  axialFriction: { low: 0.7, high: 2 },
-  /** A factor of two either way, as in tackle/fly.ts: estimate. */
-  flyDrag: { low: 0.5, high: 2 },
-  /** About the bands of materials/material.ts, 1.5 to 4 GPa: estimate. */
-  modulus: { low: 0.5, high: 1.5 },
-  /** Spools of one size differ by about 3 %: estimate. */
-  diameter: { low: 0.97, high: 1.03 },
-  /** Tying tolerance of each piece, m either way: estimate. */
-  length_m: 0.015,
-  /** What one caster's casts differ by, either way: estimates. */
-  loopStart_m: 0.7,
-  launchAngle_deg: 4,
-  tipHeight_m: 0.3,
-} as const
+import { leastSpeedSteps, sought, withSpeed } from './leastSpeed'
+import { CASE_FIGURES } from './spreads'
 
 /** A seeded source of numbers from 0 to 1: mulberry32, a small public-domain generator. */
 function seededNumbers(seed: number): () => number {
@@ -36,41 +19,85 @@ function seededNumbers(seed: number): () => number {
   }
 }
 
-/** The case with everything poorly known drawn anew; the same seed draws the same case. */
-export function perturbed(input: CastCase, seed: number): CastCase {
+/** Which kinds of spread are drawn; what is not stands at its centre. */
+export type Drawn = Readonly<Record<SpreadKind, boolean>>
+
+/**
+ * The case with its figures drawn anew, each evenly over the stretch that has its sd; the same seed draws the same
+ * case, and the same figures of a kind whether the other is drawn or not.
+ */
+export function drawCase(
+  input: CastCase,
+  seed: number,
+  kinds: Drawn = { perCast: true, unknown: true },
+): CastCase {
   const next = seededNumbers(seed)
-  const between = (low: number, high: number) => low + (high - low) * next()
-  const factor = ({ low, high }: { low: number; high: number }) =>
-    Math.exp(between(Math.log(low), Math.log(high)))
-  const P = POORLY_KNOWN
-  const friction = factor(P.axialFriction)
-  const modulus = factor(P.modulus)
-  const drag = factor(P.flyDrag)
+  const number = (kind: SpreadKind) => {
+    const deviation = (2 * next() - 1) / EVEN
+    return kinds[kind] ? deviation : 0
+  }
+  const off = ({ sd, shift = 0 }: Spread, deviation: number) => shift + sd * deviation
+  const figure = (name: CaseFigure) => off(input.spreads[name], number(CASE_FIGURES[name]))
+  const factor = (name: CaseFigure) => Math.exp(figure(name))
   const { cast, fly } = input
-  const segments = input.segments.map((s) =>
-    tied(s, between(P.diameter.low, P.diameter.high), between(-P.length_m, P.length_m), modulus),
-  )
+  const [friction, line, stiffness] = [
+    factor('axialFriction'),
+    factor('lineMass'),
+    factor('lineStiffness'),
+  ]
+  const stiff = number('unknown')
+  const segments = input.segments.map((strand) => {
+    const { spreads } = strand
+    const change = {
+      diameter: Math.exp(off(spreads.diameter, number('unknown'))),
+      density: Math.exp(off(spreads.density, number('unknown'))),
+      modulus: Math.exp(off(spreads.modulus, stiff)),
+      longer_m: off(spreads.length_m, number('unknown')),
+    }
+    return { ...strand, ...changed(strand, change) }
+  })
+  const knot = factor('knotMass')
   return {
     ...input,
     segments,
-    line: input.line.map((s) => ({ ...s, modulus_Pa: s.modulus_Pa * modulus })),
-    fly: { ...fly, dragArea_m2: fly.dragArea_m2 * drag },
+    line: input.line.map((s) => changed(s, { ...SAME, density: line, modulus: stiffness })),
+    fly: {
+      mass_kg: fly.mass_kg * factor('flyMass'),
+      dragArea_m2: fly.dragArea_m2 * factor('flyDrag'),
+    },
+    knots: input.knots.map(({ joint, mass_kg }) => ({ joint, mass_kg: mass_kg * knot })),
     axialFriction: scaledFriction(input.axialFriction, friction),
     cast: {
-      ...cast,
-      loopStart_m: Math.max(0.2, cast.loopStart_m + between(-P.loopStart_m, P.loopStart_m)),
-      launchAngle_deg: cast.launchAngle_deg + between(-P.launchAngle_deg, P.launchAngle_deg),
-      tipHeight_m: Math.max(0.3, cast.tipHeight_m + between(-P.tipHeight_m, P.tipHeight_m)),
+      lineSpeed_m_s: cast.lineSpeed_m_s * factor('usualSpeed') * factor('lineSpeed'),
+      loopHeight_m: cast.loopHeight_m * factor('loopHeight'),
+      loopStart_m: Math.max(0.2, cast.loopStart_m + figure('loopStart_m')),
+      launchAngle_deg: cast.launchAngle_deg + figure('launchAngle_deg'),
+      tipHeight_m: Math.max(0.3, cast.tipHeight_m + figure('tipHeight_m')),
     },
   }
 }
 
-function tied(strand: Strand, diameter: number, longer_m: number, modulus: number): Strand {
+/** Drawn anew, but thrown at the speed of the case: what is asked is which speed it needs, or what one does. */
+export function perturbed(input: CastCase, seed: number, kinds?: Drawn): CastCase {
+  return withSpeed(drawCase(input, seed, kinds), input.cast.lineSpeed_m_s)
+}
+
+/** Factors of a strand, and how much longer it is. */
+interface Change {
+  readonly diameter: number
+  readonly density: number
+  readonly modulus: number
+  readonly longer_m: number
+}
+const SAME: Change = { diameter: 1, density: 1, modulus: 1, longer_m: 0 }
+
+function changed(strand: Strand, { diameter, density, modulus, longer_m }: Change): Strand {
   return {
     ...strand,
     length_m: Math.max(strand.length_m / 2, strand.length_m + longer_m),
     diameterFrom_m: strand.diameterFrom_m * diameter,
     diameterTo_m: strand.diameterTo_m * diameter,
+    density_kg_m3: strand.density_kg_m3 * density,
     modulus_Pa: strand.modulus_Pa * modulus,
   }
 }

@@ -1,7 +1,9 @@
 import type { Air, AxialFrictionName, CylinderDragName } from './drag'
+import type { CaseSpreads, StrandSpreads } from './spreads'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { CASTERS } from '../tackle'
 import { STANDARD_AIR } from './drag'
+import { STATED_CASE } from './spreads'
 import { STANDARD_CAST } from './turnover'
 
 /** A stretch of strand, level or tapering evenly; SI. */
@@ -13,6 +15,11 @@ export interface Strand {
   readonly modulus_Pa: number
   /** Natural curvature off the spool, 1/m; 0 is straight. */
   readonly curl_1_m?: number
+}
+
+/** A piece of the leader, with what is known of it. */
+export interface LeaderStrand extends Strand {
+  readonly spreads: StrandSpreads
 }
 
 /** A small mass on the strand, such as a knot: at a joint between leader segments (0 is at the line). */
@@ -39,7 +46,7 @@ export interface CastCase {
   /** From rod tip to line end. */
   readonly line: readonly Strand[]
   /** From butt to tippet. */
-  readonly segments: readonly Strand[]
+  readonly segments: readonly LeaderStrand[]
   readonly fly: { readonly mass_kg: number; readonly dragArea_m2: number }
   readonly cast: CastSettings
   readonly air: Air
@@ -56,6 +63,8 @@ export interface CastCase {
   readonly knots: readonly JointMass[]
   readonly endTime_s: number
   readonly mesh: MeshName
+  /** How well each figure of it is known: what a band is drawn from. */
+  readonly spreads: CaseSpreads
 }
 
 /** The standard cast as a case: see STANDARD_CAST; an ordinary caster throws it. */
@@ -77,4 +86,5 @@ export const STANDARD_SURROUNDINGS = {
   knots: [],
   endTime_s: 2.5,
   mesh: 'usual',
+  spreads: STATED_CASE,
 } as const satisfies Partial<CastCase>

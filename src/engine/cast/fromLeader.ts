@@ -1,10 +1,13 @@
 import type { Leader, Segment } from '../leader'
+import type { Sourced } from '../materials'
 import type { FlyLine } from '../tackle'
-import type { CastCase, CastSettings, JointMass, Strand } from './castCase'
+import type { CastCase, CastSettings, JointMass, LeaderStrand, Strand } from './castCase'
+import type { CaseSpreads, StrandSpreads } from './spreads'
 import { cutList } from '../tying'
-import { casterOf, diameter_m, materialOf } from '../leader'
-import { bendingStiffness_N_m2, linearDensity_kg_m } from '../materials'
-import { flyFigures, lineFigures, linePieces, parseDesignation } from '../tackle'
+import { casterOf, casterSpreads, diameter_m, diameterSpread, materialOf } from '../leader'
+import { bendingStiffness_N_m2, linearDensity_kg_m, spreadOf } from '../materials'
+import { flyFigures, headMass_kg, lineFigures, linePieces, parseDesignation } from '../tackle'
+import { COMMON_SPREADS, KNOT_MASS, TIED_LENGTH } from './spreads'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
 
@@ -29,7 +32,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
   if (!choice) return 'no-fly'
   if (!line) return 'no-line'
   const caster = casterOf(leader.outfit)
-  const { mass, dragArea } = flyFigures(choice.fly)
+  const { mass, dragArea } = flyFigures({ ...choice.fly, ...choices.fly })
   const out_m = choices.lineOut_m ?? STANDARD_CAST.lineOut_m
   return {
     ...STANDARD_SURROUNDINGS,
@@ -37,7 +40,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     segments: leader.segments.map((s) =>
       strandOf(leader, s, choices.wet ?? wet ?? false, choices.curl_1_m ?? 0),
     ),
-    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value, ...choices.fly },
+    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
     cast: {
       ...STANDARD_SETTINGS,
       lineSpeed_m_s: caster.lineSpeed_m_s,
@@ -47,6 +50,19 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     knots: knotMasses(leader),
     wind_m_s: choices.wind_m_s ?? 0,
     mesh: choices.mesh ?? STANDARD_SURROUNDINGS.mesh,
+    spreads: spreadsOf(leader, line, mass, dragArea),
+  }
+}
+
+function spreadsOf(leader: Leader, line: FlyLine, mass: Sourced, dragArea: Sourced): CaseSpreads {
+  return {
+    ...COMMON_SPREADS,
+    ...casterSpreads(leader.outfit),
+    flyMass: spreadOf(mass),
+    flyDrag: spreadOf(dragArea),
+    knotMass: KNOT_MASS,
+    lineMass: spreadOf(headMass_kg(line.weight)),
+    lineStiffness: spreadOf(lineFigures(line).tipStiffness),
   }
 }
 
@@ -67,10 +83,18 @@ function level(
   return { length_m, diameterFrom_m: diameter, diameterTo_m: diameter, density_kg_m3, modulus_Pa }
 }
 
-function strandOf(leader: Leader, segment: Segment, wet: boolean, curl_1_m: number): Strand {
+function strandOf(leader: Leader, segment: Segment, wet: boolean, curl_1_m: number): LeaderStrand {
   const { density, modulus, wetModulus } = materialOf(leader, segment.material)
   const stiffness = modulus.value * (wet ? wetModulus.value : 1)
-  return { ...level(segment.length.si, diameter_m(segment), density.value, stiffness), curl_1_m }
+  const dry = spreadOf(modulus)
+  const spreads: StrandSpreads = {
+    diameter: diameterSpread(segment),
+    density: spreadOf(density),
+    modulus: wet ? { ...dry, sd: Math.hypot(dry.sd, spreadOf(wetModulus).sd) } : dry,
+    length_m: TIED_LENGTH,
+  }
+  const strand = level(segment.length.si, diameter_m(segment), density.value, stiffness)
+  return { ...strand, curl_1_m, spreads }
 }
 
 /** What the turns of each knot weigh: the strand wound into it, half of a piece's share at each end. */

@@ -1,6 +1,7 @@
 export * from './drag'
 export * from './energyModel'
 export * from './turnover'
+export * from './spreads'
 export * from './castCase'
 export * from './runCast'
 export * from './leastSpeed'

@@ -1,13 +1,18 @@
-import type { Material } from '../materials'
+import type { Material, Spread } from '../materials'
 import type { Caster } from '../tackle'
 import type { Joint, Leader, Outfit, Part, Segment } from './types'
-import { BUILT_IN_MATERIALS } from '../materials'
-import { CASTERS } from '../tackle'
+import { BUILT_IN_MATERIALS, DIAMETER_SPREAD } from '../materials'
+import { CASTERS, SPREAD_OF_CASTS, USUAL_SPEED } from '../tackle'
 import { isMetricUnit } from '../units'
 
 /** The diameter (m) that counts: as measured where a micrometer was put on it, else as labelled. */
 export function diameter_m(segment: Segment): number {
   return (segment.measured ?? segment.diameter).si
+}
+
+/** How well that diameter is known: a micrometer reads true, labels read thin. */
+export function diameterSpread({ measured }: Segment): Spread {
+  return DIAMETER_SPREAD[measured ? 'measured' : 'label']
 }
 
 export function totalLength_m(leader: Leader): number {
@@ -44,6 +49,14 @@ export function materialsOf(leader: Pick<Leader, 'materials'>): Material[] {
 /** Line speed and loop height of the outfit: as measured, else of its caster, else of an ordinary one. */
 export function casterOf({ ownCast, caster }: Outfit): Caster {
   return ownCast ?? CASTERS[caster ?? 'ordinary']
+}
+
+/** How that caster's casts differ from one another, and how well the usual speed is known. */
+export function casterSpreads({ ownCast, caster }: Outfit) {
+  return {
+    ...SPREAD_OF_CASTS[caster ?? 'ordinary'],
+    usualSpeed: USUAL_SPEED[ownCast ? 'filmed' : 'preset'],
+  }
 }
 
 /** Which of the three shares a part counts towards: a sighter is middle, a bite or shock piece is tippet. */

@@ -1,4 +1,6 @@
-/** Who throws: line speed (m/s) and loop height (m), common practice; uncertain by a third. */
+import type { Spread } from '../materials/sourced'
+
+/** Who throws: line speed (m/s) and loop height (m), common practice. */
 export interface Caster {
   readonly lineSpeed_m_s: number
   readonly loopHeight_m: number
@@ -12,6 +14,23 @@ export const CASTERS = {
 
 export type CasterId = keyof typeof CASTERS
 export const CASTER_IDS = Object.keys(CASTERS) as CasterId[]
+
+/** How one caster's casts differ (sd): the speed's logarithm, and the aim in degrees; estimates. */
+export const SPREAD_OF_CASTS = {
+  learner: { lineSpeed: estimate(0.12), launchAngle_deg: estimate(3.5) },
+  ordinary: { lineSpeed: estimate(0.09), launchAngle_deg: estimate(2.5) },
+  strong: { lineSpeed: estimate(0.07), launchAngle_deg: estimate(2) },
+} as const satisfies Readonly<Record<CasterId, Readonly<Record<string, Spread>>>>
+
+/** How well a caster's usual speed is known: the preset by a third (estimate), a filmed loop to 7 %. */
+export const USUAL_SPEED = {
+  preset: estimate(0.33),
+  filmed: { sd: 0.07, from: 'measured' },
+} as const satisfies Readonly<Record<string, Spread>>
+
+function estimate(sd: number): Spread {
+  return { sd, from: 'estimate' }
+}
 
 /** Line speeds (m/s) and loop heights (m) that anybody throws, and a little beyond: what is taken and searched; estimates. */
 export const THROWN = {

@@ -1,5 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
+import { runCast } from '../../../src/engine/cast'
 import { caseFor, figuresOn, VARIED } from '../../support/convergence-table'
 import { relative } from './rig'
 import table from '../../../src/features/explanation/convergence.json'
@@ -16,6 +17,13 @@ describe('table of convergence (own computation, tests/support/convergence.mjs)'
     expect(Math.abs(now.extension - usual.extension)).toBeLessThan(0.01)
     expect(relative(now.timeOfTurn_s!, usual.timeOfTurn_s)).toBeLessThan(0.01)
     expect(relative(now.leastSpeed_m_s!, usual.leastSpeed_m_s)).toBeLessThan(0.02)
+  })
+
+  it('row 0 is what the fine mesh says today', () => {
+    const { fine } = table.rows[0]!
+    const now = runCast({ ...caseFor(VARIED[0]!), mesh: 'fine' }, { stopWhenStraight: true })
+    expect(Math.abs(now.extension - fine.extension)).toBeLessThan(0.005)
+    expect(relative(now.timeOfTurn_s!, fine.timeOfTurn_s)).toBeLessThan(0.005)
   })
 
   // The aim of the fine mesh. Its extension and time keep to it; the low loop's speed at the turn does not.

@@ -4,6 +4,7 @@ import {
   runCast,
   STANDARD_SETTINGS,
   STANDARD_SURROUNDINGS,
+  STATED_STRAND,
   standardLine,
 } from '../../../src/engine/cast'
 
@@ -13,6 +14,7 @@ const strand = (length_m: number, d: number) => ({
   diameterTo_m: d,
   density_kg_m3: 1140,
   modulus_Pa: 2.5e9,
+  spreads: STATED_STRAND,
 })
 const CASE = {
   ...STANDARD_SURROUNDINGS,

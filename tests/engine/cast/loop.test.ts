@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import type { CastCase, Strand } from '../../../src/engine/cast'
+import type { CastCase, LeaderStrand } from '../../../src/engine/cast'
 import { STANDARD_AIR, runLoop } from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
 import {
@@ -77,7 +77,7 @@ const withFly = uniform({ fly: { mass_kg: 0.5 * MU, dragArea_m2: 0 } })
 const inAir: Loop = { ...uniform({ air: AIR }), drag: [1, 0.01] }
 
 /** From 0.5 to 0.15 mm over 2.7 m, after a level rod leg and loop. */
-const taper: Strand = { ...strand(2.7, 0.5e-3), diameterTo_m: 0.15e-3 }
+const taper: LeaderStrand = { ...strand(2.7, 0.5e-3), diameterTo_m: 0.15e-3 }
 const tapered: Loop = {
   leg_m: 2.7,
   drag: [1.5, 0.02],
@@ -136,7 +136,9 @@ describe('loop cases of a planar chain (own computation by another chain, no pub
       ],
     ],
   ])('%s', (_name, loop, tolerance, expected) => {
-    passes(loop).forEach((row, i) => {
+    const rows = passes(loop)
+    expect(rows).toHaveLength(SHARES.length)
+    rows.forEach((row, i) => {
       expect(relative(row.time_s, expected[i]![0])).toBeLessThan(tolerance)
       expect(relative(row.speed_m_s, expected[i]![1])).toBeLessThan(tolerance)
     })
@@ -147,7 +149,9 @@ describe('loop law (energy of the moving leg alone: own derivation)', () => {
   // 0.5 %: the law takes the loop for half a circle throughout; the chain's loop tightens a little.
   it('v = v0 sqrt(s0/s), t = 4/(3 v0 sqrt(s0)) (s0^1.5 - s^1.5), s counting half of the loop', () => {
     const s0 = 5 + ROUND / 2
-    passes(uniform()).forEach(({ time_s, speed_m_s }, i) => {
+    const rows = passes(uniform())
+    expect(rows).toHaveLength(SHARES.length)
+    rows.forEach(({ time_s, speed_m_s }, i) => {
       const s = 5 * SHARES[i]! + ROUND / 2
       expect(relative(speed_m_s, 10 * Math.sqrt(s0 / s))).toBeLessThan(0.005)
       const time = (4 / (3 * 10 * Math.sqrt(s0))) * (s0 ** 1.5 - s ** 1.5)
@@ -191,7 +195,9 @@ describe('chain against energy model', () => {
 
   function worst(loop: Loop, d: (left: number) => number): number {
     const expected = model(loop, d)
-    const errors = passes(loop).flatMap((row, i) => [
+    const rows = passes(loop)
+    expect(rows).toHaveLength(SHARES.length)
+    const errors = rows.flatMap((row, i) => [
       relative(row.time_s, expected[i]!.time_s),
       relative(row.speed_m_s, expected[i]!.speed_m_s),
     ])

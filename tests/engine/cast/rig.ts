@@ -1,8 +1,13 @@
 /** Rigs for the chain: simple casts, states laid out by hand, runs that can be watched. SI. */
-import type { CastCase, Strand } from '../../../src/engine/cast'
+import type { CastCase, LeaderStrand, Strand } from '../../../src/engine/cast'
 import type { Chain } from '../../../src/engine/cast/chain'
 import type { State } from '../../../src/engine/cast/state'
-import { STANDARD_AIR, STANDARD_SURROUNDINGS, dragTable } from '../../../src/engine/cast'
+import {
+  STANDARD_AIR,
+  STANDARD_SURROUNDINGS,
+  STATED_STRAND,
+  dragTable,
+} from '../../../src/engine/cast'
 import { buildChain } from '../../../src/engine/cast/chain'
 import * as kernel from '../../../src/engine/cast/kernel'
 import { blankState } from '../../../src/engine/cast/state'
@@ -15,12 +20,13 @@ export const strand = (
   length_m: number,
   diameter_m: number,
   patch: Partial<Strand> = {},
-): Strand => ({
+): LeaderStrand => ({
   length_m,
   diameterFrom_m: diameter_m,
   diameterTo_m: diameter_m,
   density_kg_m3: 1140,
   modulus_Pa: 0,
+  spreads: STATED_STRAND,
   ...patch,
 })
 
