@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest'
 import type { Finding } from '../../src/engine/checks'
 import type { Leader } from '../../src/engine/leader'
 import { evaluate } from '../../src/engine/evaluate'
+import { leaderOfRecipe } from '../engine/build'
+import { RECIPES } from '../reference/recipes'
 import { SHIPPED, leaderOf } from '../support/formulas'
 
 /** The shipped formulas: what they promise by their names, and that they are what we would advise. */
@@ -118,68 +120,34 @@ describe.each(FORMULAS)('$file', ({ file, leader, result }) => {
   })
 })
 
-type Recipe = readonly (readonly [inches: number, thou: number])[]
-
-/** Published leaders, to be learnt from and not to be passed off as ours; shortest last piece. */
-const PUBLISHED: Readonly<Record<string, Recipe>> = {
-  'Harvey, Fly Fisherman supplement, 1986': [
-    [10, 17],
-    [20, 15],
-    [20, 13],
-    [20, 11],
-    [12, 9],
-    [18, 8],
-    [22, 7],
-  ],
-  'Borger, uni-body leader, dry': [
-    [48, 20],
-    [12, 13],
-    [48, 10],
-  ],
-  'guide column (Battenkill), 9 ft 4X, 2012': [
-    [36, 19],
-    [16, 17],
-    [12, 15],
-    [6, 13],
-    [6, 11],
-    [6, 9],
-    [26, 7],
-  ],
-  'Lajoie, 9 1/2 ft': [
-    [20, 15],
-    [20, 13],
-    [16, 11],
-    [12, 9],
-    [12, 8],
-    [12, 7],
-    [22, 6],
-  ],
-}
+/** Published leaders, to be learnt from and not to be passed off as ours. */
+const PUBLISHED = RECIPES.map(leaderOfRecipe)
 
 /** Pieces that are the same in both, at the same place, within half an inch and half a thousandth. */
-function sharedPieces({ segments }: Leader, recipe: Recipe): number {
-  return recipe.filter(([inches, thou], i) => {
-    const [length, diameter] = [segments[i]?.length.si ?? 0, segments[i]?.diameter.si ?? 0]
-    return Math.abs(length / 0.0254 - inches) < 0.5 && Math.abs(diameter / 2.54e-5 - thou) < 0.5
+function sharedPieces({ segments }: Leader, published: Leader): number {
+  return published.segments.filter(({ length, diameter }, i) => {
+    const own = segments[i]
+    if (!own) return false
+    const inches = Math.abs(own.length.si - length.si) / 0.0254
+    const thou = Math.abs(own.diameter.si - diameter.si) / 2.54e-5
+    return inches < 0.5 && thou < 0.5
   }).length
 }
 
-describe.each(Object.entries(PUBLISHED))('%s', (_, recipe) => {
-  it('is not among the shipped formulas, whole or in half', () => {
-    const copies = FORMULAS.filter(
-      ({ leader }) => sharedPieces(leader, recipe) >= recipe.length / 2,
-    )
-    expect(copies.map(({ file }) => file)).toEqual([])
-  })
+describe.each(PUBLISHED.map((leader) => [leader.name, leader] as const))(
+  'published: %s',
+  (_, published) => {
+    it('is not among the shipped formulas, whole or in half', () => {
+      const copies = FORMULAS.filter(
+        ({ leader }) => sharedPieces(leader, published) >= published.segments.length / 2,
+      )
+      expect(copies.map(({ file }) => file)).toEqual([])
+    })
 
-  it('would be recognised', () => {
-    const [first] = FORMULAS
-    const segments = recipe.map(([inches, thou]) => ({
-      ...first?.leader.segments[0],
-      length: { si: inches * 0.0254 },
-      diameter: { si: thou * 2.54e-5 },
-    }))
-    const copy = { ...first?.leader, segments } as unknown as Leader
-    expect(sharedPieces(copy, recipe)).toBe(recipe.length)
-  })
-})
+    it('would be recognised', () => {
+      expect(sharedPieces({ ...published, name: 'ours' }, published)).toBe(
+        published.segments.length,
+      )
+    })
+  },
+)

@@ -36,7 +36,7 @@ describe('a recipe that was written here', () => {
 })
 
 describe('what people paste', () => {
-  // Kashner, a guide's 9 ft 4X of a 2012 column: 36@.019, 16@.017, 12@.015, 6@.013, 6@.011, 6@.009, 26@.007, 108 in.
+  // The published guide's 9 ft 4X: 36@.019, 16@.017, 12@.015, 6@.013, 6@.011, 6@.009, 26@.007, 108 in.
   const KASHNER = [36, 16, 12, 6, 6, 6, 26].map((l, i) => [l, 19 - 2 * i] as const)
   const wanted = KASHNER.map(([l, d]) => [l * IN, d * THOU])
 
@@ -62,7 +62,7 @@ describe('what people paste', () => {
     expect(totalLength_m(readRecipe(text).leader!)).toBeCloseTo(108 * IN, 9)
   })
 
-  // Droz, a tight-line leader in metres: 400 cm of .25 mm, 50 of .22, 50 of .20.
+  // The published tight-line leader in metres: 400 cm of .25 mm, 50 of .22, 50 of .20.
   it('is read in metric', () => {
     expect(piecesOf('400 cm 0,25 mm\n50 cm .22 mm\n50cm x 0.20mm')).toEqual([
       [4, 2.5e-4],

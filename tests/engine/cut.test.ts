@@ -51,7 +51,7 @@ describe('cut list', () => {
   })
 
   it('adds about an inch and a half to a piece for its knots', () => {
-    // Lajoie, 9 1/2 ft recipe: one tier adds 1 1/2 in to every section. Ours also holds tags to pull on.
+    // The published nine and a half feet labelled 6X: one tier adds 1 1/2 in to every section. Ours also holds tags to pull on.
     const { cut_m = 0, finished_m = 0 } = cutList(between(15, 13, 11))[1] ?? {}
     expect((cut_m - finished_m) / INCH).toBeGreaterThan(1.5)
     expect((cut_m - finished_m) / INCH).toBeLessThan(6)

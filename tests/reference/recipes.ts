@@ -1,5 +1,5 @@
 /**
- * Published leader recipes, butt to tippet, as [length, diameter] as printed. Lengths in inches unless
+ * Published leader recipes, named by what they are and cited here alone, butt to tippet, as [length, diameter] as printed. Lengths in inches unless
  * written otherwise. They are for tests only. `total` is what the pieces add up to by hand, in inches;
  * `stated` is the total its own source prints, where it prints one.
  */
@@ -114,7 +114,7 @@ export const RECIPES: readonly Recipe[] = [
   },
   {
     id: 'streamer',
-    source: 'Letherman, Alaska streamer article; the pieces above its tippet',
+    source: 'Letherman, streamer article; the pieces above its tippet',
     purpose: 'streamer',
     pieces: [...pieces('butt', soft, '36@25', '36@20'), ...pieces('mid-section', soft, '12@15')],
     total_in: 84,
@@ -224,7 +224,7 @@ export const POUND_RECIPES: readonly PoundRecipe[] = [
   },
   {
     id: 'tarpon',
-    source: 'Belize tarpon column, 10 ft; class piece of 25 lb, bite piece of 60 lb',
+    source: 'tarpon column, 10 ft; class piece of 25 lb, bite piece of 60 lb',
     purpose: 'bite-tippet',
     pieces: [
       [72, '60 lb', 'butt'],

@@ -26,7 +26,7 @@ describe('butt and line', () => {
     expect(finding).toMatchObject({ variant, severity, place: { kind: 'joint', index: 0 } })
     expect(finding.measured.ratio).toBeCloseTo(ratio, 9)
     expect(finding.limit).toEqual({ low: 0.6, high: 0.75 })
-    expect(finding.source).toContain('J. Wulff')
+    expect(finding.source).toContain('two thirds of the line tip, 60 to 75 %')
   })
 
   it.each(['18 thou', '20 thou', '22.5 thou'])('keeps silent about %s', (butt) => {

@@ -10,7 +10,7 @@ const labelled = (diameter: string, label: string) =>
 
 describe('label', () => {
   it('says that the tippet of a published recipe, .006 in labelled 6X, is 5X', () => {
-    // Lajoie, 9 1/2 ft recipe; rule of eleven, thousandths = 11 - X (common practice).
+    // A published recipe labels it so; rule of eleven, thousandths = 11 - X (common practice).
     const recipe = RECIPES.find((r) => r.id.includes('labelled 6X'))
     if (!recipe) throw new Error('no labelled recipe')
     const finding = onlyFinding(leaderOfRecipe(recipe), 'label')

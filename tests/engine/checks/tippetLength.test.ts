@@ -18,7 +18,7 @@ describe('tippet length', () => {
       place: { kind: 'segment', index: 6 },
     })
     expect(finding.measured.length_m).toBeCloseTo(metres, 9)
-    expect(finding.source).toContain('Borger')
+    expect(finding.source).toContain('dry 24 to 36 in, nymph 8 to 12 in')
   })
 
   it.each(['18 in', '24 in', '36 in'])('keeps silent about %s', (length) => {
