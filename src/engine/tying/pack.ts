@@ -26,8 +26,13 @@ export interface Packing {
   readonly isBest: boolean
 }
 
+/** An item of a task with its place among them. */
+interface Item extends PackItem {
+  readonly index: number
+}
+
 interface Task {
-  readonly items: readonly PackItem[]
+  readonly items: readonly Item[]
   readonly useless: number
 }
 
@@ -51,23 +56,27 @@ export function pack(
 ): Packing {
   const binOf: Bins = items.map(() => null)
   let isBest = true
-  const groups = componentsOf(items)
+  const groups = componentsOf(numbered(items))
   for (const group of groups) {
-    const task = { items: group.map((i) => items[i] as PackItem), useless }
+    const task = { items: numbered(group), useless }
     const found = packGroup(left, task, Math.ceil(budget / groups.length))
-    for (const [k, i] of group.entries()) binOf[i] = found.binOf[k] ?? null
+    for (const [k, { index }] of group.entries()) binOf[index] = found.binOf[k] ?? null
     isBest &&= found.isBest
   }
   return { binOf, score: scoreOf(left, { items, useless }, binOf), isBest }
 }
 
+function numbered(items: readonly PackItem[]): Item[] {
+  return items.map(({ length, bins }, index) => ({ length, bins, index }))
+}
+
 /** Items that share no bin, even through others, are problems of their own. */
-function componentsOf(items: readonly PackItem[]): number[][] {
-  const groupOf = new Map<number, { members: number[]; bins: Set<number> }>()
-  const groups = new Set<{ members: number[]; bins: Set<number> }>()
-  for (const [i, { bins }] of items.entries()) {
-    const own = { members: [i], bins: new Set(bins) }
-    for (const met of new Set(bins.flatMap((bin) => groupOf.get(bin) ?? []))) {
+function componentsOf(items: readonly Item[]): Item[][] {
+  const groupOf = new Map<number, { members: Item[]; bins: Set<number> }>()
+  const groups = new Set<{ members: Item[]; bins: Set<number> }>()
+  for (const item of items) {
+    const own = { members: [item], bins: new Set(item.bins) }
+    for (const met of new Set(item.bins.flatMap((bin) => groupOf.get(bin) ?? []))) {
       own.members.push(...met.members)
       for (const bin of met.bins) own.bins.add(bin)
       groups.delete(met)
@@ -75,7 +84,7 @@ function componentsOf(items: readonly PackItem[]): number[][] {
     for (const bin of own.bins) groupOf.set(bin, own)
     groups.add(own)
   }
-  return [...groups].map(({ members }) => members.sort((a, b) => a - b))
+  return [...groups].map(({ members }) => members.sort((a, b) => a.index - b.index))
 }
 
 function packGroup(left: readonly number[], task: Task, budget: number) {
@@ -88,19 +97,32 @@ function packGroup(left: readonly number[], task: Task, budget: number) {
   return branchAndBound(left, task, best, budget)
 }
 
-function restOf(left: readonly number[], { items }: Task, binOf: Readonly<Bins>): number[] {
+function restOf(
+  left: readonly number[],
+  items: readonly PackItem[],
+  binOf: Readonly<Bins>,
+): number[] {
   const rest = [...left]
-  for (const [i, bin] of binOf.entries()) if (bin !== null) rest[bin]! -= items[i]!.length
+  for (const [i, { length }] of items.entries()) {
+    const bin = binOf[i] ?? null
+    if (bin !== null) rest[bin]! -= length
+  }
   return rest
 }
 
-export function scoreOf(left: readonly number[], task: Task, binOf: Readonly<Bins>): Score {
-  const rest = restOf(left, task, binOf)
-  const unplaced = task.items.reduce(
-    (sum, { length }, i) => sum + (binOf[i] === null ? length : 0),
-    0,
-  )
-  return { unplaced, together: togetherOf(rest, task.useless) }
+export function scoreOf(
+  left: readonly number[],
+  { items, useless }: { readonly items: readonly PackItem[]; readonly useless: number },
+  binOf: Readonly<Bins>,
+): Score {
+  return {
+    unplaced: unplacedOf(items, binOf),
+    together: togetherOf(restOf(left, items, binOf), useless),
+  }
+}
+
+function unplacedOf(items: readonly PackItem[], binOf: Readonly<Bins>): number {
+  return items.reduce((sum, { length }, i) => sum + (binOf[i] === null ? length : 0), 0)
 }
 
 function togetherOf(rest: readonly number[], useless: number): number {
@@ -110,17 +132,16 @@ function togetherOf(rest: readonly number[], useless: number): number {
 }
 
 const longestFirst = ({ items }: Task) =>
-  items.map((_, i) => i).sort((a, b) => items[b]!.length - items[a]!.length || a - b)
+  [...items].sort((a, b) => b.length - a.length || a.index - b.index)
 
 /** Longest piece first, each to the spool that it leaves least on. */
 function bestFit(left: readonly number[], task: Task): Bins {
   const rest = [...left]
   const binOf: Bins = task.items.map(() => null)
-  for (const i of longestFirst(task)) {
-    const { length, bins } = task.items[i]!
+  for (const { index, length, bins } of longestFirst(task)) {
     const fits = bins.filter((bin) => rest[bin]! >= length).sort((a, b) => rest[a]! - rest[b]!)
     if (fits[0] === undefined) continue
-    binOf[i] = fits[0]
+    binOf[index] = fits[0]
     rest[fits[0]]! -= length
   }
   return binOf
@@ -132,9 +153,9 @@ function fillOneByOne(left: readonly number[], task: Task): Bins {
   const bins = [...new Set(task.items.flatMap((item) => item.bins))]
   for (const bin of bins.sort((a, b) => left[a]! - left[b]!)) {
     const open = longestFirst(task).filter(
-      (i) => binOf[i] === null && task.items[i]!.bins.includes(bin),
+      (item) => binOf[item.index] === null && item.bins.includes(bin),
     )
-    for (const i of fullest(left[bin]!, open, task)) binOf[i] = bin
+    for (const { index } of fullest(left[bin]!, open)) binOf[index] = bin
   }
   return binOf
 }
@@ -143,16 +164,16 @@ function fillOneByOne(left: readonly number[], task: Task): Bins {
 const CELLS = 6000
 
 /** The items whose sum comes nearest to the room: subset sum by dynamic programming. */
-function fullest(room: number, open: readonly number[], { items }: Task): number[] {
-  const total = open.reduce((sum, i) => sum + items[i]!.length, 0)
+function fullest(room: number, open: readonly Item[]): Item[] {
+  const total = open.reduce((sum, { length }) => sum + length, 0)
   if (total <= room) return [...open]
   const cell = Math.max(1, Math.ceil(room / CELLS))
   const cells = Math.floor(room / cell)
   // Which item first reached a sum, and -1 for none; 0 is reached by nothing.
   const by = new Int32Array(cells + 1).fill(-1)
   let top = 0
-  for (const [k, i] of open.entries()) {
-    const size = Math.ceil(items[i]!.length / cell)
+  for (const [k, { length }] of open.entries()) {
+    const size = Math.ceil(length / cell)
     for (let sum = Math.min(cells, top + size); sum >= size; sum--) {
       const isReached = sum === size || by[sum - size]! >= 0
       if (!isReached || by[sum]! >= 0) continue
@@ -161,20 +182,15 @@ function fullest(room: number, open: readonly number[], { items }: Task): number
     }
     if (top === cells) break
   }
-  return walkBack(by, top, open, (i) => Math.ceil(items[i]!.length / cell))
+  return walkBack(by, top, open, cell)
 }
 
-function walkBack(
-  by: Int32Array,
-  top: number,
-  open: readonly number[],
-  size: (i: number) => number,
-) {
-  const chosen: number[] = []
+function walkBack(by: Int32Array, top: number, open: readonly Item[], cell: number): Item[] {
+  const chosen: Item[] = []
   for (let sum = top; sum > 0;) {
-    const i = open[by[sum]!]!
-    chosen.push(i)
-    sum -= size(i)
+    const item = open[by[sum]!]!
+    chosen.push(item)
+    sum -= Math.ceil(item.length / cell)
   }
   return chosen
 }
@@ -184,7 +200,7 @@ const MOST_ROUNDS = 40
 /** Moves single pieces and swaps pairs as long as that scores better. */
 function exchanged(left: readonly number[], task: Task, start: Bins): Bins {
   const binOf = [...start]
-  const rest = restOf(left, task, binOf)
+  const rest = restOf(left, task.items, binOf)
   for (let round = 0; round < MOST_ROUNDS; round++) {
     if (!moveOne(rest, task, binOf) && !swapTwo(rest, task, binOf)) break
   }
@@ -204,17 +220,17 @@ function isGain(
 
 function moveOne(rest: number[], { items, useless }: Task, binOf: Bins): boolean {
   let moved = false
-  for (const [i, { length, bins }] of items.entries()) {
+  for (const { index, length, bins } of items) {
     for (const to of bins) {
-      const from = binOf[i] ?? null
-      if (to === from || rest[to]! < length) continue
-      const before = from === null ? [rest[to]!] : [rest[to]!, rest[from]!]
-      const after =
-        from === null ? [rest[to]! - length] : [rest[to]! - length, rest[from]! + length]
+      const from = binOf[index] ?? null
+      const [here, there] = [from === null ? null : rest[from]!, rest[to]!]
+      if (to === from || there < length) continue
+      const before = here === null ? [there] : [there, here]
+      const after = here === null ? [there - length] : [there - length, here + length]
       if (!isGain(before, after, from === null ? length : 0, useless)) continue
-      binOf[i] = to
-      rest[to]! -= length
-      if (from !== null) rest[from]! += length
+      binOf[index] = to
+      rest[to] = there - length
+      if (from !== null && here !== null) rest[from] = here + length
       moved = true
     }
   }
@@ -223,31 +239,32 @@ function moveOne(rest: number[], { items, useless }: Task, binOf: Bins): boolean
 
 function swapTwo(rest: number[], { items, useless }: Task, binOf: Bins): boolean {
   let swapped = false
-  for (let i = 0; i < items.length; i++) {
-    for (let k = i + 1; k < items.length; k++) {
-      if (trySwap(i, k) || trySwap(k, i)) swapped = true
+  for (const a of items) {
+    for (const b of items.slice(a.index + 1)) {
+      if (trySwap(a, b) || trySwap(b, a)) swapped = true
     }
   }
   return swapped
 
-  /** Item i goes where k lies; k goes where i lay, or nowhere where i had no place. */
-  function trySwap(i: number, k: number): boolean {
-    const [a, b] = [items[i]!, items[k]!]
-    const [from, to] = [binOf[i] ?? null, binOf[k] ?? null]
+  /** Item a goes where b lies; b goes where a lay, or nowhere where a had no place. */
+  function trySwap(a: Item, b: Item): boolean {
+    const [from, to] = [binOf[a.index] ?? null, binOf[b.index] ?? null]
     if (to === null || from === to || a.length === b.length || !a.bins.includes(to)) return false
-    const toRest = rest[to]! + b.length - a.length
+    const there = rest[to]!
+    const toRest = there + b.length - a.length
     if (toRest < 0) return false
     if (from === null) {
-      if (!isGain([rest[to]!], [toRest], a.length - b.length, useless)) return false
+      if (!isGain([there], [toRest], a.length - b.length, useless)) return false
     } else {
-      const fromRest = rest[from]! + a.length - b.length
+      const here = rest[from]!
+      const fromRest = here + a.length - b.length
       if (fromRest < 0 || !b.bins.includes(from)) return false
-      if (!isGain([rest[to]!, rest[from]!], [toRest, fromRest], 0, useless)) return false
+      if (!isGain([there, here], [toRest, fromRest], 0, useless)) return false
       rest[from] = fromRest
     }
     rest[to] = toRest
-    binOf[i] = to
-    binOf[k] = from
+    binOf[a.index] = to
+    binOf[b.index] = from
     return true
   }
 }
@@ -257,7 +274,8 @@ function branchAndBound(left: readonly number[], task: Task, start: Bins, budget
   const { items, useless } = task
   const order = longestFirst(task)
   const bins = [...new Set(items.flatMap((item) => item.bins))]
-  const ahead = suffixSums(order, items)
+  const ahead = suffixSums(order)
+  const shortest = order.at(-1)?.length ?? 0
   const rest = [...left]
   const trial: Bins = items.map(() => null)
   let best = [...start]
@@ -265,22 +283,18 @@ function branchAndBound(left: readonly number[], task: Task, start: Bins, budget
   let nodes = 0
 
   function scoreIn(binOf: Readonly<Bins>): Score {
-    const ends = restOf(left, task, binOf)
-    const unplaced = items.reduce((sum, item, i) => sum + (binOf[i] === null ? item.length : 0), 0)
-    const together = togetherOf(
-      bins.map((bin) => ends[bin]!),
-      useless,
-    )
-    return { unplaced, together }
+    const ends = restOf(left, items, binOf)
+    const ours = bins.map((bin) => ends[bin]!)
+    return { unplaced: unplacedOf(items, binOf), together: togetherOf(ours, useless) }
   }
 
   /** The best that can still come of what is placed, item `at` of the order being next. */
   function bound(at: number, unplaced: number): Score {
-    const shortest = items[order.at(-1)!]?.length ?? 0
     const ends = bins.map((bin) => rest[bin]!).sort((a, b) => a - b)
     const room = ends.reduce((sum, end) => sum + (end >= shortest ? end : 0), 0)
-    let toPlace = Math.min(ahead[at]!, room)
-    const lost = ahead[at]! - toPlace
+    const open = ahead[at]!
+    let toPlace = Math.min(open, room)
+    const lost = open - toPlace
     let together = 0
     for (const end of ends) {
       if (end < shortest && end < useless) continue
@@ -294,30 +308,27 @@ function branchAndBound(left: readonly number[], task: Task, start: Bins, budget
 
   function visit(at: number, unplaced: number): void {
     if (++nodes > budget) return
-    const i = order[at]
-    if (i === undefined) {
+    const item = order[at]
+    if (!item) {
       const found = scoreIn(trial)
       if (isBetter(found, score)) [best, score] = [[...trial], found]
       return
     }
     if (!isBetter(bound(at, unplaced), score)) return
-    const { length } = items[i]!
-    for (const bin of choicesOf(at)) {
+    const { index, length } = item
+    for (const bin of choicesOf(item, order[at - 1])) {
       rest[bin]! -= length
-      trial[i] = bin
+      trial[index] = bin
       visit(at + 1, unplaced)
-      trial[i] = null
+      trial[index] = null
       rest[bin]! += length
     }
     visit(at + 1, unplaced + length)
   }
 
   /** Twins are placed in the order of their bins: the other orders say the same. */
-  function choicesOf(at: number): number[] {
-    const item = items[order[at]!]!
-    const twin = at > 0 ? order[at - 1]! : undefined
-    const isTwin = twin !== undefined && isSame(items[twin]!, item)
-    const from = isTwin ? trial[twin] : undefined
+  function choicesOf(item: Item, before: Item | undefined): number[] {
+    const from = before && isSame(before, item) ? trial[before.index] : undefined
     if (from === null) return []
     return item.bins
       .filter((bin) => rest[bin]! >= item.length && (from === undefined || bin >= from))
@@ -334,10 +345,9 @@ const isSame = (a: PackItem, b: PackItem) =>
   a.bins.every((bin) => b.bins.includes(bin))
 
 /** Summed lengths of the items from each place of the order on. */
-function suffixSums(order: readonly number[], items: readonly PackItem[]): number[] {
-  const sums = Array.from({ length: order.length + 1 }, () => 0)
-  for (let at = order.length - 1; at >= 0; at--) {
-    sums[at] = sums[at + 1]! + items[order[at]!]!.length
-  }
+function suffixSums(order: readonly Item[]): number[] {
+  const sums = [0]
+  let sum = 0
+  for (const { length } of [...order].reverse()) sums.unshift((sum += length))
   return sums
 }

@@ -104,7 +104,7 @@ describe('which spool is for which piece', () => {
       materials: [{ ...soundLeader().materials[0], id: 'own-1', name: 'Inventory gut' }],
     }
     const leader = withPiece(own as never, 0, { material: 'own-1' })
-    const spool = spoolOf({ id: 'a', size: '.020 in', left: '1 m', material: 'shed gut' })
+    const spool = spoolOf({ id: 'a', size: '.020 in', left: '1 m', material: 'inventory gut' })
     expect(isFor(spool, leader, leader.segments[0]!)).toBe(true)
   })
 })
