@@ -1,8 +1,7 @@
-import { computed, shallowRef } from 'vue'
+import { computed, shallowRef, watch } from 'vue'
 import { defineStore } from 'pinia'
 import type { Edit, Leader } from '../engine/leader'
-import type { Presentation } from '../engine/cast'
-import type { Simulation } from '../engine/checks'
+import type { LiveCast } from './liveCast'
 import { evaluate } from '../engine/evaluate'
 import { applyEdit } from '../engine/leader'
 import { isShippedId } from './entry'
@@ -17,13 +16,10 @@ import { startingLeader } from './startingLeader'
 const FIRST = FIRST_SHIPPED.id
 const NEW_NAME = 'New leader'
 
-/** A simulated cast of one leader, and what it is compared with. */
-export interface LiveCast extends Simulation {
-  readonly leader: Leader
-  /** Text of everything that went into the run. */
-  readonly fingerprint: string
-  readonly presentation: Presentation | null
-  readonly yardstick: { readonly name: string; readonly least_m_s: number | null } | undefined
+/** Where the simulated cast of the leader on the bench is read, and why there is none. */
+interface CastSource {
+  readonly cast: LiveCast | undefined
+  readonly problem: string | undefined
 }
 
 /** The leader that is open, its undo history, what is computed about it, and whether it is kept. */
@@ -115,10 +111,15 @@ export const useBench = defineStore('bench', () => {
     remember()
   }
 
-  /** The last simulated cast; whoever flies casts puts it here. */
-  const live = shallowRef<LiveCast>()
-  /** It counts only for the very leader it was flown with: stale is a state, not a surprise. */
-  const current = computed(() => (live.value?.leader === leader.value ? live.value : undefined))
+  /** There only once the first screen stands, which does without. */
+  const source = shallowRef<CastSource>()
+  const simulated = computed(() => source.value?.cast)
+  watch(
+    () => source.value?.problem,
+    (problem) => {
+      if (problem) notice.value = problem
+    },
+  )
 
   const conflict = computed(() => {
     const theirs = openLeader.value.conflict.value
@@ -129,9 +130,9 @@ export const useBench = defineStore('bench', () => {
     leader,
     id,
     isShipped: computed(() => isShippedId(id.value)),
-    evaluation: computed(() => evaluate(leader.value, settings.limits, current.value)),
-    live,
-    flown: current,
+    evaluation: computed(() => evaluate(leader.value, settings.limits, simulated.value)),
+    simulated,
+    readCasts: (from: CastSource) => (source.value = from),
     saveState: computed(() => (conflict.value ? 'conflict' : openLeader.value.state.value)),
     storageProblem: computed(() => library.storageProblem),
     conflict,

@@ -20,18 +20,15 @@ export async function startStores(
   bench.resume()
 }
 
-/** Lets the workers follow the bench; after the first screen stands, which does without them. */
+/** Brings the workers, and the bench its simulated casts; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
-  const [{ useCasts }, { useFlights }, { useFlown }, { pageClient }] = await Promise.all([
+  const [{ useCasts }, { useLiveCast }, { pageClient }] = await Promise.all([
     import('./casts'),
-    import('./flights'),
-    import('./flown'),
+    import('./liveCast'),
     import('../worker/client'),
   ])
-  const pool = pageClient()
-  useCasts(pinia).start(pool)
-  useFlights(pinia).start(pool)
-  useFlown(pinia).start(pool)
+  useCasts(pinia).start(pageClient())
+  useBench(pinia).readCasts(useLiveCast(pinia))
 }
 
 /** Fetched beside the first screen, which does not wait for it. */

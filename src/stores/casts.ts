@@ -1,190 +1,169 @@
-import { computed, shallowRef, watch } from 'vue'
+import type { ComputedRef } from 'vue'
+import { computed, onScopeDispose, shallowReactive, watch } from 'vue'
 import { defineStore } from 'pinia'
-import type { Band, CastCase, SimulatedTurnover } from '../engine/cast'
-import type { Leader } from '../engine/leader'
+import type { CastCase } from '../engine/cast'
 import type { CastClient } from '../worker/client'
-import type { Verdict } from '../worker/protocol'
-import type { LiveCast } from './bench'
-import { caseOf, presentationOf, STRAIGHT_EXTENSION } from '../engine/cast'
-import { limitsFor, turnoverCandidates } from '../engine/checks'
-import { Superseded } from '../worker/client'
-import { runBand, runCures } from '../worker/spread'
-import { useBench } from './bench'
-import { useLibrary } from './library'
-import { useSettings } from './settings'
-import { FIRST_SHIPPED } from './shipped'
+import type { Question, ValueOf } from '../worker/spread'
+import { ENGINE_VERSION } from '../engine/cast'
 import { messageOf } from '../engine/messageOf'
+import { Superseded } from '../worker/client'
+import { work } from '../worker/spread'
 
-const TARGET = STRAIGHT_EXTENSION
-const BAND_SAMPLES = 200
-/** How many more samples it takes for the band to be shown anew while it grows. */
-const SHOWN_EVERY = 30
-/** What is shown of a cast is flown as the flight view flies it; long searches make do with a coarser mesh. */
-const LIVE = { mesh: 'usual' } as const
-const SEARCH_MESH = 'coarse'
+export type Answer<V> =
+  | {
+      readonly state: 'done'
+      readonly value: V
+      /** Of which inputs, on which mesh and by which engine. */
+      readonly fingerprint: string
+      readonly mesh: CastCase['mesh'] | undefined
+      readonly engineVersion: number
+    }
+  | { readonly state: 'pending'; readonly partial?: V }
+  | { readonly state: 'failed'; readonly reason: string }
 
-const verdictOn = (input: CastCase) =>
-  ({ kind: 'verdict', input, target: TARGET, searchMesh: SEARCH_MESH }) as const
+type Known = Answer<ValueOf<Question>>
 
-/** Inputs as a text: two cases with the same text are the same case. */
-export function fingerprintOf(input: CastCase | string): string {
-  return typeof input === 'string' ? input : JSON.stringify(input)
+/** What is flown first: what the bench shows, then what other screens show, then what is worked out ahead. */
+const URGENCIES = ['bench', 'cast', 'brief', 'class', 'ahead', 'background'] as const
+export type Urgency = (typeof URGENCIES)[number]
+
+/**
+ * Answers that are kept though nobody asks for them at the moment. The largest are flights, some hundreds
+ * of kB of frames each: sixty are nearly two whole ranges of the class, and some 20 MB.
+ */
+export const MOST_SPARE = 60
+
+/** A question that somebody asks, and how urgently each of them wants it. */
+interface Asked {
+  readonly question: Question
+  readonly askers: Map<symbol, Urgency>
 }
 
-/** Simulates the leader on the bench after every change, and what stands on it; the bench keeps the result. */
+const PENDING = { state: 'pending' } as const
+
+/**
+ * The one place where casts are asked for, and the only user of the workers. Each question is worked out
+ * once, for as long as anybody asks it; answers are kept by what went into them, the least recently wanted
+ * let go first. What fails is not tried again by itself, but when it is asked anew.
+ */
 export const useCasts = defineStore('casts', () => {
-  const [bench, library, settings] = [useBench(), useLibrary(), useSettings()]
-  const problem = shallowRef<string>()
-  const yard = shallowRef<{ readonly fingerprint: string; readonly least_m_s: number | null }>()
-  let client: CastClient | undefined
+  const answers = shallowReactive(new Map<string, Known>())
+  const wanted = new Map<string, Asked>()
+  /** Answers that nobody asks for, the least recently wanted first. */
+  const spare = new Set<string>()
+  let pool: CastClient | undefined
 
-  const input = computed(() => liveCase(bench.leader))
-  const fingerprint = computed(() => fingerprintOf(input.value))
-  const yardstickId = computed(() => settings.yardstick ?? FIRST_SHIPPED.id)
-  const yardLeader = computed(() => library.leaderOf(yardstickId.value))
-  const yardCase = computed(() => (yardLeader.value ? liveCase(yardLeader.value) : 'gone'))
-  const yardstick = computed(() => {
-    const [measured, leader] = [yard.value, yardLeader.value]
-    if (!measured || !leader || bench.id === yardstickId.value) return undefined
-    if (measured.fingerprint !== fingerprintOf(yardCase.value)) return undefined
-    return { name: leader.name, least_m_s: measured.least_m_s }
-  })
-
-  /** Begins to follow the bench. */
-  function start(pool: CastClient): void {
-    client = pool
-    watch([fingerprint, () => bench.id], () => void ask(), { immediate: true })
-    // Its leader may arrive after its id, or be edited.
-    watch(
-      () => fingerprintOf(yardCase.value),
-      () => void measureYardstick(),
-      { immediate: true },
-    )
-    watch(yardstick, (now) => amend({ yardstick: now }))
-    // What remedies may do follows the limits, which no flight feels.
-    watch(
-      () => limitsFor(bench.leader.purpose, settings.limits),
-      () => void findCuresAnew(),
-    )
-    // An edit that no cast can feel, such as a note, keeps the run for the leader as it now is.
-    watch(
-      () => bench.leader,
-      (leader) => {
-        if (bench.live?.fingerprint === fingerprint.value) amend({ leader })
-      },
-    )
+  /** Brings the workers; what was asked before is begun. */
+  function start(workers: CastClient): void {
+    pool = workers
+    pool.orderBy((lane) => rankOf(wanted.get(lane ?? '')))
+    for (const [key, { question }] of wanted)
+      if (answers.get(key)?.state === 'pending') void begin(key, question)
   }
 
-  async function ask(): Promise<void> {
-    const [asked, now] = [fingerprint.value, input.value]
-    for (const lane of ['live', 'cures', 'band']) client?.cancel(lane)
-    problem.value = undefined
-    if (typeof now === 'string') return
-    await quietly(async (pool) => {
-      const verdict = await pool.run(verdictOn(now), { lane: 'live' })
-      if (verdict.status !== 'ok') throw new Error(verdict.status)
-      // An edit that no cast feels may have come meanwhile; one that it feels has asked anew.
-      const { leader } = bench
-      if (fingerprint.value !== asked) return
-      bench.live = {
-        leader,
-        fingerprint: asked,
-        turnover: turnoverOf(now, verdict),
-        presentation: presentationOf(now, verdict.flySpeedAtTurn_m_s),
-        yardstick: yardstick.value,
-        cures: [],
-      }
-      await Promise.all([
-        findCures(pool, asked, verdict, leader),
-        findBand(pool, asked, now, verdict),
-      ])
-    })
-  }
-
-  /** More about the run that is kept, if it still is the one it was found for. */
-  function amend(more: Partial<LiveCast>, asked = bench.live?.fingerprint): void {
-    const { live } = bench
-    if (live && live.fingerprint === asked) bench.live = { ...live, ...more }
-  }
-
-  async function findCuresAnew(): Promise<void> {
-    const { live, leader } = bench
-    client?.cancel('cures')
-    if (!live || live.fingerprint !== fingerprint.value) return
-    amend({ cures: [] })
-    await quietly((pool) => findCures(pool, live.fingerprint, live.turnover, leader))
-  }
-
-  async function findCures(
-    pool: CastClient,
-    asked: string,
-    verdict: Pick<Verdict, 'extension'>,
-    leader: Leader,
-  ): Promise<void> {
-    if (verdict.extension >= TARGET) return
-    const candidates = turnoverCandidates(leader, limitsFor(leader.purpose, settings.limits))
-    const question = { leader, choices: LIVE, candidates }
-    amend({ cures: await runCures(pool, question, 'cures') }, asked)
-  }
-
-  async function findBand(
-    pool: CastClient,
-    asked: string,
-    now: CastCase,
-    verdict: Verdict,
-  ): Promise<void> {
-    const from_m_s = verdict.leastSpeed_m_s ?? now.cast.lineSpeed_m_s
-    const take = (band: Band) => amend({ turnover: { ...turnoverOf(now, verdict), band } }, asked)
-    const question = {
-      input: { ...now, mesh: SEARCH_MESH },
-      target: TARGET,
-      from_m_s,
-      samples: BAND_SAMPLES,
-    } as const
-    let shown = 0
-    const grown = (band: Band) => {
-      if (band.samples < shown + SHOWN_EVERY) return
-      shown = band.samples
-      take(band)
+  /** Asks for as long as the calling scope stands, what is first in the list first. */
+  function askAll(questions: () => readonly Question[], urgency: Urgency): void {
+    const asker = Symbol(urgency)
+    let held = new Set<string>()
+    const hold = (now: ReadonlyMap<string, Question>) => {
+      const before = held
+      held = new Set(now.keys())
+      for (const [key, question] of now) if (!before.has(key)) want(key, question, asker, urgency)
+      for (const key of before) if (!held.has(key)) letGo(key, asker)
     }
-    take(await runBand(pool, question, 'band', grown))
-  }
-
-  async function measureYardstick(): Promise<void> {
-    const now = yardCase.value
-    client?.cancel('yardstick')
-    if (typeof now === 'string') return
-    const of = fingerprintOf(now)
-    await quietly(async (pool) => {
-      const { status, leastSpeed_m_s } = await pool.run(verdictOn(now), { lane: 'yardstick' })
-      // Without a measure there is no comparison, which the verdict shows by saying nothing of it.
-      if (status === 'ok') yard.value = { fingerprint: of, least_m_s: leastSpeed_m_s }
+    watch(() => new Map(questions().map((each) => [fingerprintOf(each), each])), hold, {
+      immediate: true,
     })
+    onScopeDispose(() => hold(new Map()))
   }
 
-  /** A newer question is no failure; anything else is told, and the estimate stays. */
-  async function quietly(work: (pool: CastClient) => Promise<void>): Promise<void> {
-    if (!client) return
+  /** Asks one question, or none, for as long as the calling scope stands; its answer follows the question. */
+  function ask<Q extends Question>(
+    question: () => Q | undefined,
+    urgency: Urgency,
+  ): ComputedRef<Answer<ValueOf<Q>> | undefined> {
+    const asked = computed(question)
+    askAll(() => (asked.value ? [asked.value] : []), urgency)
+    return computed(() => asked.value && answerTo(asked.value))
+  }
+
+  /** What is known of a question, which may be asked elsewhere or no longer. */
+  function answerTo<Q extends Question>(question: Q): Answer<ValueOf<Q>> {
+    return (answers.get(fingerprintOf(question)) ?? PENDING) as Answer<ValueOf<Q>>
+  }
+
+  function want(key: string, question: Question, asker: symbol, urgency: Urgency): void {
+    const asked = wanted.get(key)
+    if (asked) {
+      asked.askers.set(asker, urgency)
+      return
+    }
+    wanted.set(key, { question, askers: new Map([[asker, urgency]]) })
+    spare.delete(key)
+    if (!answers.has(key)) void begin(key, question)
+  }
+
+  function letGo(key: string, asker: symbol): void {
+    const asked = wanted.get(key)
+    if (!asked?.askers.delete(asker) || asked.askers.size > 0) return
+    wanted.delete(key)
+    if (answers.get(key)?.state === 'done') {
+      spare.add(key)
+      forgetOldest()
+      return
+    }
+    answers.delete(key)
+    pool?.cancel(key)
+  }
+
+  function forgetOldest(): void {
+    const [oldest] = spare
+    if (oldest === undefined || spare.size <= MOST_SPARE) return
+    spare.delete(oldest)
+    answers.delete(oldest)
+  }
+
+  async function begin(key: string, question: Question): Promise<void> {
+    answers.set(key, PENDING)
+    if (!pool) return
     try {
-      await work(client)
+      const hear = (partial: ValueOf<Question>) => answers.set(key, { state: 'pending', partial })
+      const value = await work(pool, question, key, hear)
+      const of = { fingerprint: key, mesh: meshOf(question), engineVersion: ENGINE_VERSION }
+      answers.set(key, { state: 'done', value, ...of })
     } catch (error) {
+      // What was given up has nobody to be told, or was begun anew.
       if (error instanceof Superseded) return
-      const message = messageOf(error)
-      problem.value = `The cast could not be simulated (${message}); the estimate stands.`
-      bench.notice = problem.value
+      answers.set(key, { state: 'failed', reason: messageOf(error) })
     }
   }
 
-  return { start, input, fingerprint, problem, yardstick }
+  return { start, ask, askAll, answerTo }
 })
 
-/** A tight-line rig is swung, so there is no loop to simulate. */
-function liveCase(leader: Leader): CastCase | string {
-  return leader.purpose === 'tight-line-nymph' ? 'not-for-this-purpose' : caseOf(leader, LIVE)
+/** What is known of an answer so far: its value, or the part of it that is there. */
+export const partOf = <V>(answer: Answer<V> | undefined): V | undefined =>
+  answer?.state === 'done' ? answer.value : answer?.state === 'pending' ? answer.partial : undefined
+
+export const valueOf = <V>(answer: Answer<V> | undefined): V | undefined =>
+  answer?.state === 'done' ? answer.value : undefined
+
+export const reasonOf = (answer: Answer<unknown> | undefined): string | undefined =>
+  answer?.state === 'failed' ? answer.reason : undefined
+
+const rankOf = (asked: Asked | undefined): number =>
+  Math.min(...[...(asked?.askers.values() ?? [])].map((urgency) => URGENCIES.indexOf(urgency)))
+
+const texts = new WeakMap<Question, string>()
+
+/** Inputs as a text: two questions with the same text are the same question. */
+export function fingerprintOf(question: Question): string {
+  const text = texts.get(question) ?? JSON.stringify(question)
+  texts.set(question, text)
+  return text
 }
 
-function turnoverOf(input: CastCase, verdict: Verdict): SimulatedTurnover {
-  const { extension, flySpeedAtTurn_m_s, leastSpeed_m_s } = verdict
-  const { lineSpeed_m_s } = input.cast
-  return { extension, flySpeedAtTurn_m_s, leastSpeed_m_s, lineSpeed_m_s, band: null }
+function meshOf(question: Question): CastCase['mesh'] | undefined {
+  if ('input' in question) return question.input.mesh
+  return 'inputs' in question ? question.inputs[0]?.mesh : question.choices.mesh
 }

@@ -32,7 +32,7 @@ interface Waiting {
   readonly id: number
   readonly job: Job
   readonly lane: string | undefined
-  /** One of many of its lane: whatever is asked alone goes before it. */
+  /** One of many of its lane: whatever of the same rank is asked alone goes before it. */
   readonly isPart: boolean
   readonly onProgress: ((progress: Progress<never>) => void) | undefined
   readonly resolve: (result: never) => void
@@ -47,17 +47,23 @@ interface Hand {
 
 const MOST_TRIES = 2
 
-/** A pool of workers: one job at a time each, newest of a lane wins, a crashed worker is replaced. */
+/** A pool of workers: one job at a time each, most urgent first, newest of a lane wins, a crashed worker is replaced. */
 export class CastClient {
   readonly #hire: () => WorkerLike
   readonly #hands: Hand[] = []
   readonly #size: number
   #queue: Waiting[] = []
   #nextId = 1
+  #rankOf: (lane: string | undefined) => number = () => 0
 
   constructor(hire: () => WorkerLike, size = 2) {
     this.#hire = hire
     this.#size = size
+  }
+
+  /** Lanes of a lower rank go first; it is asked for whenever a worker is free, since what is urgent changes. */
+  orderBy(rankOf: (lane: string | undefined) => number): void {
+    this.#rankOf = rankOf
   }
 
   run<J extends Job>(job: J, options: RunOptions<ResultOf<J>> = {}): Promise<ResultOf<J>> {
@@ -142,8 +148,8 @@ export class CastClient {
   }
 
   #next(): Waiting | undefined {
-    const alone = this.#queue.findIndex(({ isPart }) => !isPart)
-    const [next] = this.#queue.splice(Math.max(0, alone), 1)
+    const ranks = this.#queue.map(({ lane, isPart }) => 2 * this.#rankOf(lane) + Number(isPart))
+    const [next] = this.#queue.splice(ranks.indexOf(Math.min(...ranks)), 1)
     return next
   }
 

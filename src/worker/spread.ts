@@ -1,10 +1,71 @@
-/** Long questions as many small jobs, so that all workers share them and a short one never waits for long. */
-import type { Band, CastCase, CastChoices, Reach, Sensitivity } from '../engine/cast'
+/** Questions as jobs: long ones as many small ones, so that all workers share them and a short one never waits for long. */
+import type { Band, CastCase, CastChoices, FlightResult, Reach, Sensitivity } from '../engine/cast'
 import type { Remedy } from '../engine/checks'
 import type { Leader } from '../engine/leader'
 import type { CastClient } from './client'
-import type { Job } from './protocol'
+import type { Job, Verdict } from './protocol'
 import { bandOf, REACHES } from '../engine/cast'
+
+/** What may be asked of casts: what is wanted (its kind), and of which case or cases. Plain data. */
+export type Question =
+  | (Job & { readonly kind: 'verdict' | 'flight' | 'extensions' | 'cures' })
+  | ({ readonly kind: 'band' } & BandQuestion)
+  | { readonly kind: 'sensitivity'; readonly input: CastCase }
+  | { readonly kind: 'reach'; readonly leader: Leader; readonly choices: CastChoices }
+
+interface Values {
+  readonly verdict: Verdict
+  readonly flight: FlightResult
+  readonly band: Band
+  readonly extensions: readonly number[]
+  readonly sensitivity: readonly Sensitivity[]
+  readonly reach: Reach
+  readonly cures: readonly Remedy[]
+}
+export type ValueOf<Q extends Question> = Values[Q['kind']]
+
+/** Has a question worked out under its lane; a long one lets hear what is known so far. */
+export function work<Q extends Question>(
+  pool: CastClient,
+  question: Q,
+  lane: string,
+  hear: (partial: ValueOf<Question>) => void,
+): Promise<ValueOf<Q>>
+export function work(
+  pool: CastClient,
+  question: Question,
+  lane: string,
+  hear: (partial: ValueOf<Question>) => void,
+): Promise<ValueOf<Question>> {
+  switch (question.kind) {
+    case 'verdict':
+      return pool.run(question, { lane })
+    case 'flight':
+      return pool.run(question, { lane })
+    case 'band':
+      return runBand(pool, question, lane, seldom(hear))
+    case 'extensions':
+      return runExtensions(pool, question.inputs, lane, hear)
+    case 'sensitivity':
+      return runSensitivity(pool, question.input, lane, hear)
+    case 'reach':
+      return runReach(pool, question, lane)
+    case 'cures':
+      return runCures(pool, question, lane)
+  }
+}
+
+/** How many more samples it takes for a growing band to be heard of anew. */
+const HEARD_EVERY = 30
+
+function seldom(hear: (band: Band) => void): (band: Band) => void {
+  let heard = 0
+  return (band) => {
+    if (band.samples < heard + HEARD_EVERY) return
+    heard = band.samples
+    hear(band)
+  }
+}
 
 /** Samples a job: some tenths of a second. */
 const SAMPLES_A_JOB = 5
@@ -25,7 +86,7 @@ export async function runBand(
 ): Promise<Band> {
   const all = Array.from({ length: samples }, (_, i) => i + 1)
   const jobs = inParts(all, SAMPLES_A_JOB).map(
-    (seeds) => ({ kind: 'band', ...question, seeds }) as const,
+    (seeds) => ({ ...question, kind: 'band', seeds }) as const,
   )
   const { lineSpeed_m_s } = question.input.cast
   const band = (parts: readonly (readonly (number | null)[])[]) =>
@@ -39,8 +100,8 @@ function inParts<T>(list: readonly T[], size: number): T[][] {
   )
 }
 
-/** Flights a job: some hundredths of a second. */
-const FLIGHTS_A_JOB = 6
+/** Flights a job: some hundredths of a second, so that a curve grows point by point. */
+const FLIGHTS_A_JOB = 2
 
 /** What each case reaches at its own line speed; while it grows, as many as are known in their order. */
 export async function runExtensions(
@@ -61,19 +122,17 @@ export function runSensitivity(
   pool: CastClient,
   input: CastCase,
   lane: string,
-  onProgress: (share: number, partial: readonly Sensitivity[]) => void,
+  onResult: (known: readonly Sensitivity[]) => void,
 ): Promise<readonly Sensitivity[]> {
   const jobs = input.segments.map(
     (_, segment) => ({ kind: 'sensitivity', input, segment }) as const,
   )
-  const onResult = (found: readonly Sensitivity[]) => onProgress(found.length / jobs.length, found)
   return pool.runAll(jobs, { lane, onResult })
 }
 
 export async function runReach(
   pool: CastClient,
-  leader: Leader,
-  choices: CastChoices,
+  { leader, choices }: { readonly leader: Leader; readonly choices: CastChoices },
   lane: string,
 ): Promise<Reach> {
   const jobs = REACHES.map((limit) => ({ kind: 'reach', leader, choices, limit }) as const)
@@ -93,7 +152,7 @@ export async function runCures(
   const kinds = [...new Set(candidates.map(({ id }) => id))]
   const jobs = kinds.map((kind) => {
     const ofKind = candidates.filter(({ id }) => id === kind)
-    return { kind: 'cures', ...question, candidates: ofKind } as const
+    return { ...question, kind: 'cures', candidates: ofKind } as const
   })
   const found = (await pool.runAll(jobs, { lane })).flat()
   const place = (cure: Remedy) => candidates.findIndex((c) => isSame(c, cure))

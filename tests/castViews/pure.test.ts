@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Frame } from '../../src/engine/cast'
-import type { StoredFlight } from '../../src/stores/flights'
+import type { ShownFlight } from '../../src/features/cast/flights'
 import { speedCurves } from '../../src/features/cast/speedCurves'
 import { energyCurves, extensionCurves, lossRows } from '../../src/castViews/curves'
 import {
@@ -26,7 +26,7 @@ const frame = (time_s: number, x: number[], y: number[]): Frame => ({
 })
 
 /** A flight with some of its results changed. */
-function withResults(flight: StoredFlight, patch: Partial<StoredFlight['flown']>) {
+function withResults(flight: ShownFlight, patch: Partial<ShownFlight['flown']>) {
   const { flown } = flight
   return { ...flight, flown: { ...flown, ...patch } }
 }
@@ -92,7 +92,7 @@ describe('the scene', () => {
 })
 
 describe('the moments worth a still', () => {
-  const timesOf = (flight: StoredFlight) => keyMoments(flight).map(({ time_s }) => time_s)
+  const timesOf = (flight: ShownFlight) => keyMoments(flight).map(({ time_s }) => time_s)
 
   it('are in order, from the loop as formed to the fly on the water', () => {
     for (const flight of [sound, overloaded]) {

@@ -1,416 +1,250 @@
 // @vitest-environment node
-import 'fake-indexeddb/auto'
-import { IDBFactory } from 'fake-indexeddb'
 import { createPinia } from 'pinia'
-import { nextTick } from 'vue'
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import type { Leader } from '../../src/engine/leader'
-import { applyEdit, setDiameter, tippetIndex } from '../../src/engine/leader'
-import { quantityOf } from '../../src/engine/units'
+import type { EffectScope } from 'vue'
+import { effectScope, nextTick, shallowRef } from 'vue'
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import type { Question } from '../../src/worker/spread'
 import type { Ways } from '../worker/inProcess'
-import { STRAIGHT_EXTENSION, caseOf, turnsOver } from '../../src/engine/cast'
-import { fingerprintOf, useCasts } from '../../src/stores/casts'
-import { overloadedLeader, soundLeader } from '../worker/casts'
-import { inProcessPool } from '../worker/inProcess'
-import { closeTabs, FIRST, openTab, storesOf } from './tab'
+import { ENGINE_VERSION, withSpeed } from '../../src/engine/cast'
+import {
+  fingerprintOf,
+  MOST_SPARE,
+  partOf,
+  reasonOf,
+  useCasts,
+  valueOf,
+} from '../../src/stores/casts'
+import { CastClient } from '../../src/worker/client'
+import { quickCase, soundLeader } from '../worker/casts'
+import { inProcessPool, PuppetWorker } from '../worker/inProcess'
 
-beforeEach(() => {
-  vi.stubGlobal('indexedDB', new IDBFactory())
-})
-afterEach(async () => {
-  await closeTabs()
-  vi.unstubAllGlobals()
-})
+const input = quickCase(soundLeader())
+const reaching = (...speeds_m_s: number[]) =>
+  ({ kind: 'extensions', inputs: speeds_m_s.map((v) => withSpeed(input, v)) }) as const
+const flight = (v: number) => ({ kind: 'flight', input: withSpeed(input, v) }) as const
+const SOON = { timeout: 20_000 }
+const settle = () => new Promise<void>((resolve) => setTimeout(resolve))
 
-/** Stores whose casts are flown in this process; without bands, which take their time, unless asked for. */
-/** What a test leaves under way would slow the next ones down, since all fly in this one thread. */
-const pools: { close: () => void }[] = []
+const scopes: EffectScope[] = []
 afterEach(() => {
-  for (const pool of pools.splice(0)) pool.close()
+  for (const scope of scopes.splice(0)) scope.stop()
 })
 
-function casting(ways: Ways = { silent: ['band'] }) {
-  const pinia = createPinia()
-  const stores = storesOf(pinia)
-  const casts = useCasts(pinia)
+/** Somebody who asks for as long as it is not stopped. */
+function asker<T>(ask: () => T) {
+  const scope = effectScope(true)
+  scopes.push(scope)
+  return { answer: scope.run(ask)!, stop: () => scope.stop() }
+}
+
+function standing(ways: Ways = { answers: { extensions: [0.5] } }) {
+  const casts = useCasts(createPinia())
   const { pool, asked } = inProcessPool(ways)
-  pools.push(pool)
-  return { ...stores, casts, pool, asked, begin: () => casts.start(pool) }
+  casts.start(pool)
+  return { casts, asked }
 }
 
-const flown = (bench: { readonly flown: unknown }) =>
-  vi.waitFor(() => expect(bench.flown).toBeDefined(), { timeout: 20_000 })
-const kinds = (asked: () => readonly { kind: string }[]) => asked().map(({ kind }) => kind)
-const verdictsOf = (asked: () => readonly { kind: string }[]) =>
-  kinds(asked).filter((kind) => kind === 'verdict').length
-
-const thicker = (leader: Leader) => setDiameter(leader, 2, quantityOf(0.0005, 'diameter', 'mm'))
-const noted = (leader: Leader) => ({ ...leader, notes: `${leader.notes ?? ''}!` })
-
-/** A turn of the event loop in which nothing is flown yet. */
-const turn = async () => {
-  await nextTick()
-  await new Promise((resolve) => setTimeout(resolve, 0))
+/** One worker that answers when the test says so. */
+function puppet() {
+  const casts = useCasts(createPinia())
+  const worker = new PuppetWorker()
+  casts.start(new CastClient(() => worker, 1))
+  const runs = () => worker.told.flatMap((m) => (m.type === 'run' ? [m] : []))
+  const cancels = () => worker.told.flatMap((m) => (m.type === 'cancel' ? [m.id] : []))
+  const finish = async (result = [0.5]) => {
+    worker.say({ type: 'done', id: runs().at(-1)?.id ?? -1, result })
+    await settle()
+  }
+  return { casts, runs, cancels, finish }
 }
 
-describe('following the bench', () => {
-  it('flies the leader on it, by the case of that leader', async () => {
-    const { bench, casts, begin } = casting()
-    expect(bench.flown).toBeUndefined()
-    begin()
-    await flown(bench)
-    const input = caseOf(bench.leader, { mesh: 'usual' })
-    expect(bench.flown?.fingerprint).toBe(fingerprintOf(input))
-    expect(bench.flown?.turnover).toMatchObject({ lineSpeed_m_s: 12, band: null })
-    expect(bench.flown?.turnover.extension).toBeGreaterThan(STRAIGHT_EXTENSION)
-    expect(casts.problem).toBeUndefined()
+describe('a question', () => {
+  it('that is asked twice is flown once, and both have the answer', async () => {
+    const { casts, asked } = standing()
+    const one = asker(() => casts.ask(() => reaching(5), 'class'))
+    const two = asker(() => casts.ask(() => reaching(5), 'brief'))
+    expect(one.answer.value).toEqual({ state: 'pending' })
+    await vi.waitFor(() => expect(valueOf(one.answer.value)).toEqual([0.5]), SOON)
+    expect(two.answer.value).toBe(one.answer.value)
+    const three = asker(() => casts.ask(() => reaching(5), 'cast'))
+    expect(valueOf(three.answer.value)).toEqual([0.5])
+    expect(asked()).toHaveLength(1)
   })
 
-  it('flies it anew after a diameter has changed, and shows no stale run meanwhile', async () => {
-    const { bench, begin } = casting()
-    begin()
-    await flown(bench)
-    const before = bench.flown
-    bench.edit('diameter', thicker)
-    expect(bench.flown).toBeUndefined()
-    await nextTick()
-    expect(bench.flown).toBeUndefined()
-    await flown(bench)
-    expect(bench.flown?.fingerprint).not.toBe(before?.fingerprint)
-    expect(bench.flown?.leader).toBe(bench.leader)
-    expect(bench.flown?.turnover.leastSpeed_m_s).not.toBe(before?.turnover.leastSpeed_m_s)
-  })
-
-  it('judges by the flight once it is in, and by the estimate until then', async () => {
-    const { bench, begin } = casting({
-      // At once: parts that are never answered would hold both workers.
-      answers: { band: [8, 8, 8, 8, 8] },
+  it('has an answer that says for which case, on which mesh and by which engine', async () => {
+    const { casts } = standing()
+    const { answer } = asker(() => casts.ask(() => reaching(5), 'class'))
+    await vi.waitFor(() => expect(answer.value?.state).toBe('done'), SOON)
+    expect(answer.value).toEqual({
+      state: 'done',
+      value: [0.5],
+      fingerprint: fingerprintOf(reaching(5)),
+      mesh: 'coarse',
+      engineVersion: ENGINE_VERSION,
     })
-    bench.edit('all', overloadedLeader())
-    const variant = () =>
-      bench.evaluation.checks.findings.find(({ id }) => id === 'turnover')?.variant
-    expect(variant()).not.toMatch(/flown/)
-    begin()
-    await flown(bench)
-    expect(variant()).toBe('flown-lazy')
+    expect(ENGINE_VERSION).toBeGreaterThan(0)
   })
 
-  it('asks only once for many edits made at once', async () => {
-    const { bench, asked, begin } = casting()
-    begin()
-    await flown(bench)
-    const before = verdictsOf(asked)
-    bench.edit('one', thicker)
-    bench.edit('two', (leader) => setDiameter(leader, 1, quantityOf(0.0006, 'diameter', 'mm')))
-    await flown(bench)
-    expect(verdictsOf(asked)).toBe(before + 1)
-  })
-
-  it('gives a flight up when the next edit comes before it is in', async () => {
-    const { bench, begin } = casting()
-    begin()
-    await flown(bench)
-    bench.edit('one', thicker)
-    await nextTick()
-    bench.edit('two', overloadedLeader())
-    await flown(bench)
-    expect(bench.flown?.turnover.extension).toBeLessThan(STRAIGHT_EXTENSION)
-    await turn()
-    expect(bench.flown?.leader).toBe(bench.leader)
-  })
-
-  it('has the old run back at once by undo, since it is of that very leader', async () => {
-    const { bench, begin } = casting()
-    bench.edit('begin a copy', noted)
-    begin()
-    await flown(bench)
-    const run = bench.flown
-    bench.edit('one', thicker)
-    expect(bench.flown).toBeUndefined()
-    bench.undo()
-    expect(bench.flown).toBe(run)
-  })
-})
-
-describe('an edit that no cast feels', () => {
-  it('keeps the run, for the leader as it now is', async () => {
-    const { bench, asked, begin } = casting()
-    bench.edit('begin a copy', noted)
-    begin()
-    await flown(bench)
-    const [run, before] = [bench.flown, verdictsOf(asked)]
-    bench.edit('notes', noted)
-    bench.edit('name', (leader) => ({ ...leader, name: 'Evening rise' }))
-    await turn()
-    expect(bench.flown?.turnover).toBe(run?.turnover)
-    expect(bench.flown?.leader.name).toBe('Evening rise')
-    expect(verdictsOf(asked)).toBe(before)
-  })
-
-  it('made while the cast is in the air does not lose it', async () => {
-    const { bench, asked, begin } = casting()
-    bench.edit('begin a copy', noted)
-    begin()
-    await nextTick()
-    bench.edit('notes', noted)
-    await flown(bench)
-    expect(bench.flown?.leader).toBe(bench.leader)
-    expect(asked().filter(({ kind }) => kind === 'verdict').length).toBeLessThanOrEqual(2)
-  })
-})
-
-describe('what follows the verdict', () => {
-  it('are the cures, then the band, each without losing what is there', async () => {
-    const { bench, asked, begin } = casting({})
-    bench.edit('all', overloadedLeader({ name: bench.leader.name }))
-    begin()
-    await flown(bench)
-    const { leastSpeed_m_s } = bench.flown!.turnover
-    await vi.waitFor(() => expect(bench.flown?.cures.length).toBeGreaterThan(0), 20_000)
-    await vi.waitFor(() => expect(bench.flown?.turnover.band).toBeTruthy(), { timeout: 50_000 })
-    expect(new Set(kinds(asked).filter((kind) => kind !== 'verdict'))).toEqual(
-      new Set(['cures', 'band']),
+  it('may be none, and its answer follows it', async () => {
+    const { casts, asked } = standing()
+    const v = shallowRef<number>()
+    const { answer } = asker(() =>
+      casts.ask(() => (v.value ? reaching(v.value) : undefined), 'class'),
     )
-    expect(bench.flown).toMatchObject({ turnover: { leastSpeed_m_s } })
-    for (const { edit } of bench.flown!.cures)
-      expect(turnsOver(applyEdit(bench.leader, edit), { mesh: 'usual' })).toBe(true)
-    // Offered at the finding, and one that is applied does away with it.
-    const finding = bench.evaluation.checks.findings.find(({ id }) => id === 'turnover')
-    expect(finding?.remedies).toEqual(bench.flown?.cures)
-    bench.apply('remedy', finding!.remedies[0]!.edit)
-    await flown(bench)
-    expect(bench.evaluation.checks.findings.filter(({ id }) => id === 'turnover')).toEqual([])
+    expect(answer.value).toBeUndefined()
+    v.value = 5
+    expect(answer.value).toEqual({ state: 'pending' })
+    await vi.waitFor(() => expect(answer.value?.state).toBe('done'), SOON)
+    v.value = 6
+    // At once: the answer of another question is not shown under this one.
+    expect(answer.value).toEqual({ state: 'pending' })
+    await vi.waitFor(() => expect(answer.value?.state).toBe('done'), SOON)
+    v.value = 5
+    expect(answer.value?.state).toBe('done')
+    await nextTick()
+    expect(asked()).toHaveLength(2)
   })
 
-  it('are sought again when the limits change, which no flight feels', async () => {
-    const { bench, settings, asked, begin } = casting({ answers: { band: [11, 13] } })
-    bench.edit('all', overloadedLeader({ name: bench.leader.name }))
-    begin()
-    await vi.waitFor(() => expect(bench.flown?.cures.length).toBeGreaterThan(0), 20_000)
-    const [run, before] = [bench.flown!.turnover, verdictsOf(asked)]
-    const cures = () => kinds(asked).filter((kind) => kind === 'cures').length
-    const sought = cures()
-    settings.change({ limits: { ...settings.limits, shortestPiece: 0.2 } })
-    await vi.waitFor(() => expect(cures()).toBeGreaterThan(sought), 20_000)
-    await vi.waitFor(() => expect(bench.flown?.cures.length).toBeGreaterThan(0), 20_000)
-    expect(bench.flown?.turnover.leastSpeed_m_s).toBe(run.leastSpeed_m_s)
-    expect(verdictsOf(asked)).toBe(before)
-  })
-
-  it('shows a band as it grows', async () => {
-    const { bench, begin } = casting({})
-    begin()
-    await vi.waitFor(() => expect(bench.flown?.turnover.band).toBeTruthy(), { timeout: 20_000 })
-    const { samples, probability } = bench.flown!.turnover.band!
-    expect(samples).toBeLessThan(60)
-    expect(samples).toBeGreaterThanOrEqual(30)
-    expect(probability).toBeGreaterThan(0.5)
-    bench.edit('stop it', overloadedLeader())
-    await turn()
-  })
-
-  it('are no cures of a leader that turns over', async () => {
-    const { bench, asked, begin } = casting()
-    begin()
-    await flown(bench)
-    await turn()
-    expect(kinds(asked)).not.toContain('cures')
-    expect(kinds(asked)).toContain('band')
-  })
-
-  it('is of this leader: a band that is late is not put under the next one', async () => {
-    const { bench, begin } = casting({})
-    begin()
-    await flown(bench)
-    bench.edit('all', overloadedLeader())
-    await flown(bench)
-    await turn()
-    const { band, extension } = bench.flown!.turnover
-    expect(extension).toBeLessThan(STRAIGHT_EXTENSION)
-    expect(band).toBeNull()
-    bench.edit('stop it', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
-    await turn()
-  })
-})
-
-describe('a simulation that fails', () => {
-  const turnoverOf = (bench: ReturnType<typeof casting>['bench']) => bench.evaluation.turnover
-
-  it('by an error leaves the estimate and says so', async () => {
-    const { bench, casts, begin } = casting({ answers: { verdict: new Error('no such chain') } })
-    const estimate = turnoverOf(bench)
-    begin()
-    await vi.waitFor(() => expect(casts.problem).toContain('no such chain'))
-    expect(casts.problem).toContain('the estimate stands')
-    expect(bench.flown).toBeUndefined()
-    expect(turnoverOf(bench)).toBe(estimate)
-  })
-
-  it('by a flight that does not converge is no collapse', async () => {
-    const verdict = {
-      status: 'did not converge at 0.1 s',
-      extension: 0,
-      flySpeedAtTurn_m_s: null,
-      leastSpeed_m_s: null,
+  it('of many cases tells what it has so far', async () => {
+    const { casts, finish } = puppet()
+    const { answer } = asker(() => casts.ask(() => reaching(1, 2, 3, 4, 5), 'class'))
+    const seen = [partOf(answer.value)]
+    for (const part of [[0.1, 0.2], [0.3, 0.4], [0.5]]) {
+      expect(answer.value?.state).toBe('pending')
+      await finish(part)
+      seen.push(partOf(answer.value))
     }
-    const { bench, casts, begin } = casting({ answers: { verdict } })
-    begin()
-    await vi.waitFor(() => expect(casts.problem).toContain('did not converge at 0.1 s'))
-    expect(bench.flown).toBeUndefined()
-    expect(bench.evaluation.checks.findings).toEqual([])
-    expect(casts.yardstick).toBeUndefined()
+    expect(answer.value?.state).toBe('done')
+    expect(seen).toEqual([undefined, [0.1, 0.2], [0.1, 0.2, 0.3, 0.4], [0.1, 0.2, 0.3, 0.4, 0.5]])
   })
 
-  it('is forgotten when the next leader flies, or cannot be flown at all', async () => {
-    const ways = { silent: ['band'], answers: { verdict: new Error('no') } } as {
-      silent: ['band']
-      answers: { verdict?: Error }
+  it('that was asked before there were workers is worked out when they come', async () => {
+    const casts = useCasts(createPinia())
+    const gone = asker(() => casts.ask(() => reaching(4), 'class'))
+    const { answer } = asker(() => casts.ask(() => reaching(5), 'class'))
+    gone.stop()
+    const { pool, asked } = inProcessPool({ answers: { extensions: [0.5] } })
+    casts.start(pool)
+    await vi.waitFor(() => expect(answer.value?.state).toBe('done'), SOON)
+    expect(asked()).toEqual([reaching(5)])
+  })
+})
+
+describe('what is flown first', () => {
+  it('is what is most urgent, whenever it was asked; of the same urgency what was asked first', async () => {
+    const { casts, runs, finish } = puppet()
+    const order = ['ahead', 'background', 'ahead', 'class', 'brief', 'bench', 'cast'] as const
+    order.forEach((urgency, v) => asker(() => casts.ask(() => flight(v + 1), urgency)))
+    for (const _ of order) await finish()
+    // The first began when nothing else was there.
+    expect(runs().map(({ job }) => job)).toEqual([1, 6, 7, 5, 4, 3, 2].map(flight))
+  })
+
+  it('is also what has become urgent since', async () => {
+    const { casts, runs, finish } = puppet()
+    for (const v of [1, 2, 3]) asker(() => casts.ask(() => flight(v), 'ahead'))
+    asker(() => casts.ask(() => flight(3), 'bench'))
+    await finish()
+    expect(runs().at(-1)?.job).toEqual(flight(3))
+  })
+
+  it('of a list is its first', async () => {
+    const { casts, runs, finish } = puppet()
+    asker(() => casts.askAll(() => [3, 1, 2].map(flight), 'ahead'))
+    for (const _ of [1, 2, 3]) await finish()
+    expect(runs().map(({ job }) => job)).toEqual([3, 1, 2].map(flight))
+  })
+})
+
+describe('a question that nobody asks any more', () => {
+  it('is stopped, once the last has let it go', async () => {
+    const { casts, runs, cancels } = puppet()
+    const [one, two] = [1, 2].map(() => asker(() => casts.ask(() => flight(5), 'class')))
+    one?.stop()
+    expect(cancels()).toEqual([])
+    two?.stop()
+    expect(cancels()).toEqual(runs().map(({ id }) => id))
+    await settle()
+    expect(casts.answerTo(flight(5))).toEqual({ state: 'pending' })
+  })
+
+  it('makes room at once for the one that takes its place', async () => {
+    const { casts, runs, cancels } = puppet()
+    const v = shallowRef(5)
+    asker(() => casts.ask(() => flight(v.value), 'bench'))
+    v.value = 6
+    await nextTick()
+    expect(cancels()).toHaveLength(1)
+    expect(runs().map(({ job }) => job)).toEqual([5, 6].map(flight))
+  })
+
+  it('leaves those of its list alone that are still asked', async () => {
+    const { casts, runs, cancels } = puppet()
+    const list = shallowRef([5, 6, 7])
+    asker(() => casts.askAll(() => list.value.map(flight), 'ahead'))
+    list.value = [5, 7]
+    await nextTick()
+    expect(cancels()).toEqual([])
+    expect(runs()).toHaveLength(1)
+  })
+})
+
+describe('the answers that are kept', () => {
+  const isKept = (casts: ReturnType<typeof useCasts>, v: number) =>
+    casts.answerTo(reaching(v)).state === 'done'
+
+  it('are as many as are stated beside those that are asked; the least recently wanted goes first', async () => {
+    const { casts } = standing()
+    const held = asker(() => casts.ask(() => reaching(1), 'class'))
+    const list = shallowRef<readonly Question[]>(
+      Array.from({ length: MOST_SPARE }, (_, k) => reaching(k + 2)),
+    )
+    asker(() => casts.askAll(() => list.value, 'ahead'))
+    const last = MOST_SPARE + 1
+    await vi.waitFor(() => expect(isKept(casts, last)).toBe(true), SOON)
+    list.value = []
+    await nextTick()
+    expect([1, 2, 3, last].map((v) => isKept(casts, v))).toEqual([true, true, true, true])
+    // The oldest is wanted again, so another is the oldest when one more comes.
+    asker(() => casts.ask(() => reaching(2), 'class')).stop()
+    held.stop()
+    expect([1, 2, 3, 4].map((v) => isKept(casts, v))).toEqual([true, true, false, true])
+  })
+})
+
+describe('a question that fails', () => {
+  it('says why, is not tried again by itself, and is when it is asked anew', async () => {
+    const answers: { extensions: Error | number[] } = { extensions: new Error('no such chain') }
+    const { casts, asked } = standing({ answers })
+    const one = asker(() => casts.ask(() => reaching(5), 'class'))
+    await vi.waitFor(() => expect(reasonOf(one.answer.value)).toBe('no such chain'), SOON)
+    const two = asker(() => casts.ask(() => reaching(5), 'class'))
+    await settle()
+    expect(two.answer.value?.state).toBe('failed')
+    expect(asked()).toHaveLength(1)
+    one.stop()
+    two.stop()
+    answers.extensions = [0.5]
+    const again = asker(() => casts.ask(() => reaching(5), 'class'))
+    expect(again.answer.value).toEqual({ state: 'pending' })
+    await vi.waitFor(() => expect(valueOf(again.answer.value)).toEqual([0.5]), SOON)
+  })
+
+  it('by a dead worker is tried once more', async () => {
+    const workers: PuppetWorker[] = []
+    const casts = useCasts(createPinia())
+    const hire = () => {
+      const worker = new PuppetWorker()
+      workers.push(worker)
+      return worker
     }
-    const { bench, casts, begin } = casting(ways)
-    begin()
-    await vi.waitFor(() => expect(casts.problem).toBeDefined())
-    delete ways.answers.verdict
-    bench.edit('one', thicker)
-    await flown(bench)
-    expect(casts.problem).toBeUndefined()
-    ways.answers.verdict = new Error('again')
-    bench.edit('two', overloadedLeader())
-    await vi.waitFor(() => expect(casts.problem).toContain('again'))
-    bench.edit('no fly', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
-    await nextTick()
-    expect(casts.problem).toBeUndefined()
-  })
-})
-
-describe('a leader that cannot be cast in a loop', () => {
-  const NOT: [string, (leader: Leader) => Leader, string][] = [
-    ['without a fly', (l) => ({ ...l, tip: { joint: l.tip.joint } }), 'no-fly'],
-    [
-      'without a line',
-      ({ outfit, ...l }) => ({ ...l, outfit: without(outfit, 'line') }),
-      'no-line',
-    ],
-    ['on a tight line', (l) => ({ ...l, purpose: 'tight-line-nymph' }), 'not-for-this-purpose'],
-  ]
-
-  it.each(NOT)('%s is not simulated', async (_, change, reason) => {
-    const { bench, casts, asked, begin } = casting()
-    bench.edit('change', change)
-    begin()
-    expect(casts.input).toBe(reason)
-    await vi.waitFor(() => expect(verdictsOf(asked)).toBe(1))
-    await turn()
-    // The one verdict is the yardstick's.
-    expect(asked()[0]).toMatchObject({ input: caseOf(shippedLeader(), { mesh: 'usual' }) })
-    expect(bench.flown).toBeUndefined()
-    expect(casts.problem).toBeUndefined()
-  })
-
-  it('gives up the flight that is under way', async () => {
-    const { bench, begin } = casting()
-    begin()
-    await nextTick()
-    bench.edit('no fly', (leader) => ({ ...leader, tip: { joint: leader.tip.joint } }))
-    await turn()
-    await turn()
-    await new Promise((resolve) => setTimeout(resolve, 200))
-    expect(bench.live).toBeUndefined()
-  })
-})
-
-function without<T extends object, K extends keyof T>(whole: T, key: K): Omit<T, K> {
-  const { [key]: _, ...rest } = whole
-  return rest
-}
-
-function shippedLeader(): Leader {
-  const leader = casting().library.leaderOf(FIRST)
-  if (!leader) throw new Error('no shipped leader')
-  return leader
-}
-
-describe('the yardstick', () => {
-  it('is the first shipped leader, measured, with the name it goes by', async () => {
-    const { bench, casts, begin } = casting()
-    bench.edit('a copy', noted)
-    begin()
-    await flown(bench)
-    await vi.waitFor(() => expect(bench.flown?.yardstick).toBeDefined())
-    expect(bench.flown?.yardstick).toEqual(casts.yardstick)
-    expect(casts.yardstick?.name).toBe('Middle Sallow riffles 9 ft 5X')
-    // Nothing that a cast feels was changed, so both need the same speed.
-    expect(casts.yardstick?.least_m_s).toBe(bench.flown?.turnover.leastSpeed_m_s)
-  })
-
-  it('is not compared with itself', async () => {
-    const { bench, casts, asked, begin } = casting()
-    begin()
-    await flown(bench)
-    await vi.waitFor(() => expect(verdictsOf(asked)).toBe(2))
-    await new Promise((resolve) => setTimeout(resolve, 300))
-    expect(bench.id).toBe(FIRST)
-    expect(bench.flown?.yardstick).toBeUndefined()
-    expect(casts.yardstick).toBeUndefined()
-    // The first edit makes an own copy, and that is compared.
-    bench.edit('one', thicker)
-    await flown(bench)
-    expect(bench.flown?.yardstick?.name).toBe('Middle Sallow riffles 9 ft 5X')
-  })
-
-  it('of the user’s own is measured when its leader arrives after its name, and after each edit', async () => {
-    const tab = await openTab()
-    tab.bench.edit('own', () => ({ ...overloadedLeader(), name: 'My best' }))
-    await tab.bench.settled()
-    const id = tab.bench.id
-    tab.bench.open(FIRST)
-    tab.settings.change({ yardstick: id })
-    await vi.waitFor(async () =>
-      expect(await tab.storage.readSettings()).toMatchObject({ yardstick: id }),
-    )
-
-    // Settings before library: its id is known before there is a leader by that id.
-    const { bench, library, settings, casts, begin } = casting({ silent: ['band', 'cures'] })
-    bench.edit('a copy', noted)
-    begin()
-    await settings.start(Promise.resolve(tab.storage))
-    expect(settings.yardstick).toBe(id)
-    await nextTick()
-    expect(casts.yardstick).toBeUndefined()
-    await library.start(Promise.resolve(tab.storage))
-    await vi.waitFor(() => expect(casts.yardstick?.name).toBe('My best'), { timeout: 50_000 })
-    const least = casts.yardstick?.least_m_s
-    expect(least).toBeGreaterThan(12)
-
-    bench.open(id)
-    bench.edit('tippet', (leader) =>
-      setDiameter(leader, tippetIndex(leader), quantityOf(0.0003, 'diameter', 'mm')),
-    )
-    await bench.settled()
-    bench.open(FIRST)
-    await vi.waitFor(() => expect(casts.yardstick?.least_m_s).not.toBe(least), { timeout: 50_000 })
-    await vi.waitFor(() => expect(casts.yardstick?.least_m_s).toBeDefined(), { timeout: 50_000 })
-  }, 170_000)
-
-  it('that is gone or cannot be cast compares with nothing', async () => {
-    const { bench, casts, settings, begin } = casting()
-    bench.edit('a copy', noted)
-    begin()
-    await flown(bench)
-    await vi.waitFor(() => expect(casts.yardstick).toBeDefined())
-    settings.change({ yardstick: 'gone' })
-    await nextTick()
-    expect(casts.yardstick).toBeUndefined()
-    expect(bench.flown?.yardstick).toBeUndefined()
-    settings.change({ yardstick: undefined })
-    await vi.waitFor(() => expect(bench.flown?.yardstick).toBeDefined())
-  })
-})
-
-describe('a fingerprint', () => {
-  it('is the same for the same case and another for another', () => {
-    const [one, again] = [soundLeader(), soundLeader()].map((l) => caseOf(l))
-    expect(fingerprintOf(one!)).toBe(fingerprintOf(again!))
-    const fatter = caseOf(thicker(soundLeader()))
-    expect(fingerprintOf(fatter)).not.toBe(fingerprintOf(one!))
+    casts.start(new CastClient(hire, 1))
+    const { answer } = asker(() => casts.ask(() => flight(5), 'bench'))
+    workers[0]?.crash()
+    await settle()
+    expect(answer.value?.state).toBe('pending')
+    workers[1]?.crash()
+    await settle()
+    expect(reasonOf(answer.value)).toBe('The simulation stopped.')
   })
 })

@@ -41,7 +41,7 @@ describe('spread over the workers', () => {
     const { pool } = inProcessPool()
     const heavy = quickCase(overloadedLeader())
     const seen: (readonly Sensitivity[])[] = []
-    const found = await runSensitivity(pool, heavy, 'helps', (_, so_far) => seen.push(so_far))
+    const found = await runSensitivity(pool, heavy, 'helps', (so_far) => seen.push(so_far))
     expect(found).toEqual([0, 1, 2].map((i) => sensitivityOf(heavy, i)))
     expect(seen.at(-1)).toEqual(found)
   })
@@ -49,7 +49,9 @@ describe('spread over the workers', () => {
   it('reach is all of its limits', async () => {
     const { pool } = inProcessPool()
     const leader = overloadedLeader()
-    expect(await runReach(pool, leader, CHOICES, 'reach')).toEqual(reachOf(leader, CHOICES))
+    expect(await runReach(pool, { leader, choices: CHOICES }, 'reach')).toEqual(
+      reachOf(leader, CHOICES),
+    )
   })
 
   it('cures are those of one job over all candidates, in the same order', async () => {

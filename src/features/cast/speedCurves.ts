@@ -1,11 +1,11 @@
 import type { Band } from '../../engine/cast'
 import type { Curve } from '../../castViews/curves'
-import type { StoredFlight } from '../../stores/flights'
+import type { ShownFlight } from './flights'
 import { STRAIGHT_EXTENSION } from '../../engine/cast'
-import { SPEEDS_M_S } from '../../stores/flights'
+import { SPEEDS_M_S } from './flights'
 
 /** Greatest extension against line speed, and where the least speeds of likely casts lie. */
-export function speedCurves(flights: readonly StoredFlight[], band: Band | null = null): Curve[] {
+export function speedCurves(flights: readonly ShownFlight[], band: Band | null = null): Curve[] {
   const curves = flights.map(({ leader, extensions }, i) => ({
     name: leader.name,
     of: i,

@@ -4,9 +4,10 @@ import { flushPromises, mount } from '@vue/test-utils'
 import { createPinia } from 'pinia'
 import CastView from '../../../src/features/cast/View.vue'
 import OwnCast from '../../../src/features/cast/OwnCast.vue'
+import CastPlayer from '../../../src/castViews/CastPlayer.vue'
 import WhatHelps from '../../../src/features/cast/WhatHelps.vue'
 import { useBench } from '../../../src/stores/bench'
-import { useFlights } from '../../../src/stores/flights'
+import { useCasts } from '../../../src/stores/casts'
 import { useLibrary } from '../../../src/stores/library'
 import type { Ways } from '../../worker/inProcess'
 import { overloadedLeader, soundLeader } from '../../worker/casts'
@@ -38,16 +39,20 @@ const valueOf = (wrapper: VueWrapper, text: string) =>
 /** The view over stores whose casts are flown in this process. */
 function standView(ways: Ways = { silent: ['extensions'] }) {
   const pinia = createPinia()
-  const [bench, flights, library] = [useBench(pinia), useFlights(pinia), useLibrary(pinia)]
+  const [bench, library] = [useBench(pinia), useLibrary(pinia)]
   const { pool, asked } = inProcessPool(ways)
-  flights.start(pool)
+  useCasts(pinia).start(pool)
   const mounted: unknown = mount(CastView, {
     attachTo: document.body,
     global: { plugins: [pinia] },
   })
   const view = mounted as VueWrapper
   standing.push(view)
-  return { view, bench, flights, library, asked, pinia }
+  return { view, bench, library, asked, pinia }
+}
+const flightsOf = (view: VueWrapper) => {
+  const player = view.findComponent(CastPlayer)
+  return player.exists() ? player.props('flights') : []
 }
 const seen = (view: VueWrapper, selector: string) =>
   vi.waitFor(() => expect(view.find(selector).exists()).toBe(true), { timeout: 20_000 })
@@ -64,7 +69,7 @@ const momentOf = (view: VueWrapper) =>
 
 describe('the cast view', () => {
   it('flies the leader on the bench and says in a sentence what came of it', async () => {
-    const { view, flights } = standView()
+    const { view } = standView()
     expect(view.find('.scene').exists()).toBe(false)
     await seen(view, '.sentence')
     expect(sentence(view)).toContain('At 12.0 m/s “Middle Sallow riffles 9 ft 5X” straightens')
@@ -75,7 +80,7 @@ describe('the cast view', () => {
     ])
     expect(view.findAllComponents({ name: 'ScatterStub' })).toHaveLength(4)
     const rows = view.findAll('.charts tbody tr')
-    expect(rows).toHaveLength((flights.first?.leader.segments.length ?? 0) + 2)
+    expect(rows).toHaveLength((flightsOf(view)[0]?.leader.segments.length ?? 0) + 2)
     expect(view.text()).not.toMatch(/NaN|undefined|Infinity/)
   })
 
@@ -139,9 +144,9 @@ describe('the cast view', () => {
   })
 
   it('steps frame by frame, by button and by key, and stops at both ends', async () => {
-    const { view, flights } = standView()
+    const { view } = standView()
     await seen(view, '.sentence')
-    const frames = flights.first!.flown.frames
+    const frames = flightsOf(view)[0]!.flown.frames
     await button(view, 'Frame on').trigger('click')
     expect(momentOf(view)).toBeCloseTo(frames[1]!.time_s, 2)
     const key = (name: string, more: object = {}) => {
@@ -182,7 +187,7 @@ describe('the cast view', () => {
   })
 
   it('plays at the speed chosen and ends at the end', async () => {
-    const { view, flights } = standView()
+    const { view } = standView()
     await seen(view, '.sentence')
     const ticks: FrameRequestCallback[] = []
     vi.spyOn(window, 'requestAnimationFrame').mockImplementation((tick) => ticks.push(tick))
@@ -199,7 +204,7 @@ describe('the cast view', () => {
     expect(momentOf(view)).toBeCloseTo(0.02, 2)
     for (let now = 2200; now < 80_000; now += 100) ticks.at(-1)?.(now)
     await flushPromises()
-    expect(momentOf(view)).toBeCloseTo(flights.first!.flown.frames.at(-1)!.time_s, 2)
+    expect(momentOf(view)).toBeCloseTo(flightsOf(view)[0]!.flown.frames.at(-1)!.time_s, 2)
     // From the end it begins anew.
     await button(view, 'Play').trigger('click')
     await flushPromises()
@@ -207,7 +212,7 @@ describe('the cast view', () => {
   })
 
   it('lays a second leader over, and takes it away again', async () => {
-    const { view, library, flights } = standView()
+    const { view, library } = standView()
     await library.start(Promise.reject(new Error('no storage')))
     await seen(view, '.sentence')
     const select = field(view, 'Lay over it')
@@ -220,19 +225,21 @@ describe('the cast view', () => {
     expect(view.findAll('.scene')[0]?.findAll('.leader')).toHaveLength(2)
     await select.setValue('')
     expect(view.findAll('.sentence')).toHaveLength(1)
-    expect(flights.second).toBeUndefined()
+    expect(flightsOf(view)).toHaveLength(1)
   })
 
   it('begins anew with one leader when it is opened again', async () => {
     const first = standView()
-    void first.flights.fly('second', overloadedLeader(), {})
-    await vi.waitFor(() => expect(first.flights.second).toBeDefined(), { timeout: 20_000 })
+    await first.library.start(Promise.reject(new Error('no storage')))
+    await field(first.view, 'Lay over it').setValue('shipped:saturday-class-level-line')
+    await vi.waitFor(() => expect(flightsOf(first.view)).toHaveLength(2), { timeout: 20_000 })
     first.view.unmount()
     standing.length = 0
     const again: unknown = mount(CastView, { global: { plugins: [first.pinia] } })
     standing.push(again as VueWrapper)
     await flushPromises()
-    expect(first.flights.second).toBeUndefined()
+    // The one that was flown before is there at once.
+    expect(flightsOf(again as VueWrapper)).toHaveLength(1)
   })
 
   it('says what is missing instead of an empty picture', async () => {
@@ -325,13 +332,12 @@ describe('OwnCast', () => {
 })
 
 describe('WhatHelps', () => {
-  function standHelps(ways: Ways = {}) {
+  function standHelps(ways: Ways = {}, leader = overloadedLeader()) {
     const pinia = createPinia()
-    const flights = useFlights(pinia)
     const { pool, asked } = inProcessPool(ways)
-    flights.start(pool)
+    useCasts(pinia).start(pool)
     const mounted: unknown = mount(WhatHelps, {
-      props: { leader: overloadedLeader(), choices: {} },
+      props: { leader, choices: {} },
       global: { plugins: [pinia] },
     })
     const helps = mounted as VueWrapper
@@ -380,5 +386,41 @@ describe('WhatHelps', () => {
     // Stopped: neither a further piece nor the reach is asked any more.
     expect(asked()).toHaveLength(before)
     expect(asked().map(({ kind }) => kind)).not.toContain('reach')
+  })
+
+  it('shows what it has so far, and how much of it that is', async () => {
+    const { helps } = standHelps({ silent: ['reach'] })
+    await button(helps, WORK).trigger('click')
+    const shares = new Set<string>()
+    await vi.waitFor(
+      () => {
+        shares.add(helps.get('[role="status"]').text())
+        expect(rows(helps)).toBe(3)
+      },
+      { timeout: 30_000, interval: 1 },
+    )
+    expect([...shares].map((text) => text.replace(/ .*/, '')).slice(0, 2)).toEqual(['0', '33'])
+    expect(helps.get('[role="status"]').text()).toContain('100 %')
+    await button(helps, 'Stop').trigger('click')
+    // What was known stays.
+    expect(rows(helps)).toBe(3)
+  })
+
+  it('says what went wrong, and tries again when told to', async () => {
+    const answers: Ways['answers'] & object = { sensitivity: new Error('torn') }
+    const { helps, asked } = standHelps({ silent: ['reach'], answers })
+    await button(helps, WORK).trigger('click')
+    await vi.waitFor(() => expect(helps.get('[role="alert"]').text()).toBe('torn'))
+    const before = asked().length
+    await button(helps, WORK).trigger('click')
+    await vi.waitFor(() => expect(asked().length).toBeGreaterThan(before))
+  })
+
+  it('asks nothing of a leader that cannot be cast', async () => {
+    const { helps, asked } = standHelps({}, { ...overloadedLeader(), outfit: {} })
+    await button(helps, WORK).trigger('click')
+    await flushPromises()
+    expect(asked()).toEqual([])
+    expect(button(helps, WORK)).toBeTruthy()
   })
 })

@@ -22,7 +22,7 @@ import { useLessons } from '../../../src/stores/lessons'
 import { LESSON_STEPS, outcomeText, stepFrom } from '../../../src/features/class/lessonSteps'
 import { spanOf } from '../../../src/engine/explore'
 import { useClassroom } from '../../../src/stores/classroom'
-import { useFlown } from '../../../src/stores/flown'
+import { useCasts } from '../../../src/stores/casts'
 import { useLibrary } from '../../../src/stores/library'
 import { stand } from '../../support/fixture'
 import { soundLeader } from '../../engine/build'
@@ -46,7 +46,7 @@ async function standClass(component: Component, props: object = {}) {
   const pinia = createPinia()
   const library = useLibrary(pinia)
   const { pool, asked } = inProcessPool()
-  useFlown(pinia).start(pool)
+  useCasts(pinia).start(pool)
   await library.start(Promise.reject(new Error('no storage')))
   const mounted: unknown = mount(component, {
     attachTo: document.body,
