@@ -104,7 +104,7 @@ function inParts<T>(list: readonly T[], size: number): T[][] {
 const FLIGHTS_A_JOB = 2
 
 /** What each case reaches at its own line speed; while it grows, as many as are known in their order. */
-export async function runExtensions(
+async function runExtensions(
   pool: CastClient,
   inputs: readonly CastCase[],
   lane: string,

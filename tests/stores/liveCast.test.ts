@@ -202,7 +202,7 @@ describe('what follows the verdict', () => {
     const [run, before] = [bench.simulated!.turnover, verdictsOf(asked)]
     const cures = () => kinds(asked).filter((kind) => kind === 'cures').length
     const sought = cures()
-    settings.change({ limits: { ...settings.limits, tippetShortest: 0.5 } })
+    settings.change({ limits: { ...settings.limits, tippetShortest: 0.6 } })
     await vi.waitFor(() => expect(cures()).toBeGreaterThan(sought), 20_000)
     await vi.waitFor(() => expect(bench.simulated?.cures.length).toBeGreaterThan(0), 20_000)
     expect(bench.simulated?.turnover.leastSpeed_m_s).toBe(run.leastSpeed_m_s)

@@ -85,7 +85,11 @@ export function inProcessPool(ways: Ways = {}) {
     workers.push(worker)
     return worker
   })
+  /** In the order in which they were asked, whoever of the workers was asked. */
   const asked = (): Job[] =>
-    workers.flatMap(({ told }) => told.flatMap((m) => (m.type === 'run' ? [m.job] : [])))
+    workers
+      .flatMap(({ told }) => told.flatMap((m) => (m.type === 'run' ? [m] : [])))
+      .toSorted((a, b) => a.id - b.id)
+      .map(({ job }) => job)
   return { pool, asked }
 }

@@ -18,7 +18,7 @@ afterEach(() => {
 })
 
 /** A flight that follows a leader and choices, each of which may be changed. */
-function flying(ways: Ways = { silent: ['extensions'] }, isEarly = false) {
+function flying(ways: Ways = { answers: { extensions: [0.5] } }, isEarly = false) {
   const casts = useCasts(createPinia())
   const { pool, asked } = inProcessPool(ways)
   if (!isEarly) casts.start(pool)
