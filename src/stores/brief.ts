@@ -1,6 +1,6 @@
 import { computed } from 'vue'
 import { defineStore } from 'pinia'
-import type { Advice, Candidate, Flown } from '../engine/advice'
+import type { Advice, Candidate, TippetReach } from '../engine/advice'
 import type { Conditions, FlyChoice, Outfit } from '../engine/leader'
 import type { BoxedFly, BriefDraft, Reel } from '../documents'
 import { advise } from '../engine/advice'
@@ -36,10 +36,14 @@ export const useBrief = defineStore('brief', () => {
   )
 
   /** What the brief leads to, under a name that the screen gives. */
-  function adviceFor({ fly, outfit, conditions }: BriefDraft, name: string, flown?: Flown): Advice {
+  function adviceFor(
+    { fly, outfit, conditions }: BriefDraft,
+    name: string,
+    reach?: TippetReach,
+  ): Advice {
     return advise(
       { fly: fly.fly, outfit, conditions },
-      { candidates: candidates.value, name, choice: fly, flown },
+      { candidates: candidates.value, name, choice: fly, reach },
     )
   }
 

@@ -65,7 +65,7 @@ function everything() {
   )
   const bare = advise({ ...briefFor(), outfit: {} }, { candidates: CANDIDATES, name: '' })
   const flown = [null, 3, 8].map((finestX) =>
-    advise(briefFor(), { candidates: CANDIDATES, name: '', flown: { finestX } }),
+    advise(briefFor(), { candidates: CANDIDATES, name: '', reach: { finestX } }),
   )
   return [...plain, learner, bare, ...flown]
 }

@@ -55,17 +55,17 @@ export interface AdviseOptions {
   /** The fly with what was typed of it. */
   readonly choice?: FlyChoice
   /** What simulated casts of the leader made without it said; taken in place of the estimate. */
-  readonly flown?: Flown | undefined
+  readonly reach?: TippetReach | undefined
 }
 
 /** Finest tippet (X size) that a simulated cast still turns over; null where none does. */
-export interface Flown {
+export interface TippetReach {
   readonly finestX: number | null
 }
 
 /** From a brief to a tippet, a length, a material and a leader, weighed in this order: fly, fish's eye, fish's strength. */
 export function advise(brief: Brief, options: AdviseOptions): Advice {
-  const { candidates, name, choice, flown } = options
+  const { candidates, name, choice, reach } = options
   const material = materialAdvice(brief)
   const strength = strengthAdvice(brief, material.material)
   const tippet = tippetAdvice(brief, strength)
@@ -88,7 +88,7 @@ export function advise(brief: Brief, options: AdviseOptions): Advice {
     return { ...common, tippetX: tippet.recommendedX, physics: 'no-line', reasons: [], made: null }
   const first = adapt(from.leader, target)
   const physics = physicsAdvice(first.leader)
-  const said = flown ? weighFlown(tippet, flown) : weighPhysics(tippet, physics)
+  const said = reach ? weighFlown(tippet, reach) : weighPhysics(tippet, physics)
   const last =
     said.x === target.tippetX ? first : adapt(from.leader, { ...target, tippetX: said.x })
   return {
@@ -129,7 +129,7 @@ const FLOWN_SOURCE =
   'chain simulation of the standard cast: rankings are safe, speeds within about 30 %, and a fly’s drag is known within a factor of two'
 
 /** The same from simulated casts. */
-function weighFlown(tippet: TippetAdvice, { finestX }: Flown) {
+function weighFlown(tippet: TippetAdvice, { finestX }: TippetReach) {
   const x = tippet.recommendedX
   const stoutest = Math.min(x, tippet.interval.stoutX)
   if (finestX === null) return { x: stoutest, reason: reason('flown-never', {}, FLOWN_SOURCE) }

@@ -37,17 +37,17 @@ const TRUSTED_M_S = 25
  * Where to begin a search of the least speed, m/s: the guess, put right by a flight at the case's own speed where
  * there is one already.
  */
-export function startingSpeed(input: CastCase, flown?: Flown): number {
+export function startingSpeed(input: CastCase, first?: FirstFlight): number {
   const guess = guessedSpeed(input)
   const own = input.cast.lineSpeed_m_s
   const start = guess <= TRUSTED_M_S ? guess : own
-  if (!flown) return start
-  if (flown.isReached) return Math.min(start, own)
-  return Math.min(Math.max(start, own * NEXT), own * (flown.extension > 0 ? FARTHEST : STRIDE))
+  if (!first) return start
+  if (first.isReached) return Math.min(start, own)
+  return Math.min(Math.max(start, own * NEXT), own * (first.extension > 0 ? FARTHEST : STRIDE))
 }
 
 /** What a flight at the case's own line speed said. */
-interface Flown {
+interface FirstFlight {
   readonly isReached: boolean
   readonly extension: number
 }

@@ -20,12 +20,12 @@ export function bandItems(
   evaluation: Evaluation,
   say: Say,
   units: SpokenUnits,
-  flown?: Flown,
+  simulated?: SimulatedCast,
 ): BandItem[] {
   return [
     totalItem(leader, evaluation, say, units),
     weakestItem(leader, evaluation, say, units),
-    flown ? flownItem(leader, flown) : turnoverItem(leader, evaluation.turnover),
+    simulated ? simulatedItem(leader, simulated) : turnoverItem(leader, evaluation.turnover),
   ]
 }
 
@@ -81,7 +81,7 @@ function turnoverItem(leader: Leader, turnover: Turnover | 'no-fly' | 'no-line')
 }
 
 /** A simulated turnover, with what it is compared to. */
-export interface Flown {
+export interface SimulatedCast {
   readonly turnover: SimulatedTurnover
   readonly presentation: Presentation | null
   readonly yardstick: { readonly name: string; readonly least_m_s: number | null } | undefined
@@ -94,7 +94,10 @@ const PRESENTATION_WORDS: Readonly<Record<Presentation, string>> = {
   'turned-over': '',
 }
 
-function flownItem(leader: Leader, { turnover: t, presentation, yardstick }: Flown): BandItem {
+function simulatedItem(
+  leader: Leader,
+  { turnover: t, presentation, yardstick }: SimulatedCast,
+): BandItem {
   const fly = leader.tip.fly?.fly
   const what = fly ? `${FLY_NAMES[fly.style].toLowerCase()} ${formatHook(fly.hook)}` : 'fly'
   const verdict = verdictOf(t.extension)
@@ -109,7 +112,10 @@ function flownItem(leader: Leader, { turnover: t, presentation, yardstick }: Flo
 const SHAPES = { straight: 'Straight', lazy: 'Lazy', collapsed: 'Collapsed' } as const
 
 /** Rankings first: they are what the model is good for. */
-function rankWords({ leastSpeed_m_s }: SimulatedTurnover, yardstick: Flown['yardstick']): string {
+function rankWords(
+  { leastSpeed_m_s }: SimulatedTurnover,
+  yardstick: SimulatedCast['yardstick'],
+): string {
   const rank = yardstick && rankAgainst(leastSpeed_m_s, yardstick.least_m_s)
   if (!rank || !yardstick) return ''
   const words = {

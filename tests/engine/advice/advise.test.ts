@@ -181,7 +181,7 @@ describe('rule and physics', () => {
 
   it('simulated casts take the place of the estimate, and never leave practice behind', () => {
     const flown = (finestX: number | null) =>
-      advise(briefFor(), { candidates: CANDIDATES, name: 'advised', flown: { finestX } })
+      advise(briefFor(), { candidates: CANDIDATES, name: 'advised', reach: { finestX } })
     expect(flown(7)).toMatchObject({ tippetX: 5, reasons: [{ code: 'flown-agrees' }] })
     expect(flown(4.5)).toMatchObject({ tippetX: 4, reasons: [{ code: 'flown-stouter' }] })
     expect(flown(1)).toMatchObject({ tippetX: 4, reasons: [{ code: 'flown-stouter' }] })

@@ -103,13 +103,13 @@ describe('FiguresBand with a simulated cast', () => {
   }
   const BAND = { samples: 60, p10_m_s: 7, p50_m_s: 8.2, p90_m_s: 10.4, probability: 0.93 }
   const itemOf = (turnover: object, more: object = {}) => {
-    const flown = {
+    const simulated = {
       turnover: { ...BASE, ...turnover },
       presentation: 'delicate',
       yardstick: undefined,
       ...more,
     }
-    const item = show('FiguresBand.vue', { flown }).findAll('.item')[2]
+    const item = show('FiguresBand.vue', { simulated }).findAll('.item')[2]
     return {
       name: item?.get('dt').text(),
       figure: item?.get('.figure').text(),
