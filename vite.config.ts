@@ -31,7 +31,10 @@ export default defineConfig({
   },
   test: {
     name: 'unit',
-    environment: 'happy-dom',
+    // A file that stands components into a page asks for happy-dom in its first line.
+    environment: 'node',
+    // A test whose loop had nothing to go through has shown nothing.
+    expect: { requireAssertions: true },
     // Property tests take seconds on a busy machine; a hung one is still found.
     testTimeout: 60_000,
     include: ['tests/**/*.test.ts'],

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { runCsv } from '../../src/castViews/runCsv'
 import { extentOf, frameAt, landingOf } from '../../src/castViews/scene'

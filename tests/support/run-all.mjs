@@ -1,7 +1,7 @@
-// npm test: every check and every suite in order, going on after a failure.
+// npm test: every check and every suite, two at a time, going on after a failure.
 // Ends with a table and, as its very last line, "N passed, N failed" over all of them.
-import { spawnSync } from 'node:child_process'
-import { mkdirSync, readFileSync, rmSync } from 'node:fs'
+import { spawn } from 'node:child_process'
+import { closeSync, mkdirSync, openSync, readFileSync, rmSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
@@ -34,10 +34,12 @@ function browserCounts() {
 
 const script = (name) => [['run', '--silent', name]]
 
-const suites = [
+// On two cores each lane has one. A lane goes through its suites in order; what the page's lane
+// does after the build needs it, and is not run on what an older build has left.
+const code = [
   { name: 'format', args: script('format:check') },
-  { name: 'lint', args: script('lint') },
   { name: 'types', args: script('types') },
+  { name: 'lint', args: script('lint') },
   { name: 'dead code', args: script('dead') },
   {
     name: 'unit tests',
@@ -45,6 +47,7 @@ const suites = [
       ['run', '--silent', 'unit', '--'],
       [
         '--allowOnly=false',
+        '--maxWorkers=50%',
         '--reporter=default',
         '--reporter=json',
         `--outputFile.json=${results}/unit.json`,
@@ -52,8 +55,11 @@ const suites = [
     ],
     counts: unitCounts,
   },
+]
+
+const page = [
   { name: 'build', args: script('build') },
-  { name: 'size', args: script('size') },
+  { name: 'size', args: script('size'), needs: 'build' },
   {
     name: 'browser tests',
     args: [
@@ -61,6 +67,7 @@ const suites = [
       ['--forbid-only', '--reporter=list,json'],
     ],
     env: { PLAYWRIGHT_JSON_OUTPUT_FILE: `${results}/browser.json` },
+    needs: 'build',
     counts: browserCounts,
   },
 ]
@@ -68,16 +75,22 @@ const suites = [
 // Started by npm, ask for the very same npm; by another package manager, for the one on the path.
 const npmCli = () => [process.env.npm_execpath].find((path) => path?.endsWith('npm-cli.js'))
 
-function npm(args, env) {
+/** Whether it ended well. What it says goes to a file: suites of two lanes would talk at once. */
+function npm(args, env, said) {
   const path = npmCli()
   const [command, first] = path ? [process.execPath, [path]] : ['npm', []]
-  const done = spawnSync(command, [...first, ...args], {
+  const file = openSync(said, 'w')
+  const child = spawn(command, [...first, ...args], {
     cwd: root,
-    stdio: 'inherit',
+    stdio: ['ignore', file, file],
     env: { ...process.env, ...env },
     shell: !path && process.platform === 'win32',
   })
-  return done.status === 0
+  closeSync(file)
+  return new Promise((resolve) => {
+    child.once('error', () => resolve(false))
+    child.once('close', (status) => resolve(status === 0))
+  })
 }
 
 // A suite that ended badly has failed even if no single test says so,
@@ -95,11 +108,33 @@ function judge(ok, counts) {
   }
 }
 
-function run({ name, args, env, counts }) {
-  process.stdout.write(`\n── ${name} ${'─'.repeat(60 - name.length)}\n`)
+const title = (text) => `\n── ${text} ${'─'.repeat(Math.max(0, 60 - text.length))}\n`
+const hasFailed = ({ failed }) => failed > 0
+
+async function run({ name, args, env, counts }) {
+  const said = `${results}/${name.replaceAll(' ', '-')}.log`
   const start = Date.now()
-  const ok = npm(args.flat(), env)
-  return { name, seconds: (Date.now() - start) / 1000, ...judge(ok, counts) }
+  const ok = await npm(args.flat(), env, said)
+  const found = { name, seconds: (Date.now() - start) / 1000, ...judge(ok, counts) }
+  process.stdout.write(
+    hasFailed(found) ? `${title(name)}${readFileSync(said, 'utf8')}\n` : `${row(found)}\n`,
+  )
+  return found
+}
+
+/** The suites one after another, each that needs a failed one counted as failed. */
+async function runLane(suites) {
+  const done = []
+  for (const suite of suites) {
+    const missing = done.find((each) => each.name === suite.needs && hasFailed(each))
+    const note = `not run: ${suite.needs} failed`
+    done.push(
+      missing
+        ? { name: suite.name, seconds: 0, passed: 0, failed: 1, skipped: 0, note }
+        : await run(suite),
+    )
+  }
+  return done
 }
 
 function row({ name, passed, failed, skipped, seconds, note }) {
@@ -107,12 +142,14 @@ function row({ name, passed, failed, skipped, seconds, note }) {
   return `${name.padEnd(14)}${cells.join('')}${seconds.toFixed(1).padStart(9)} s  ${note}`.trimEnd()
 }
 
+const head = `${'suite'.padEnd(14)}   passed   failed  skipped     time\n`
+
 rmSync(results, { recursive: true, force: true })
 mkdirSync(results, { recursive: true })
-const rows = suites.map(run)
+process.stdout.write(head)
+const rows = (await Promise.all([code, page].map(runLane))).flat()
 const sum = (key) => rows.reduce((total, entry) => total + entry[key], 0)
 
-process.stdout.write(`\n${'suite'.padEnd(14)}   passed   failed  skipped     time\n`)
-process.stdout.write(`${rows.map(row).join('\n')}\n\n`)
+process.stdout.write(`${title('all suites')}${head}${rows.map(row).join('\n')}\n\n`)
 process.exitCode = sum('failed') > 0 ? 1 : 0
 process.stdout.write(`${sum('passed')} passed, ${sum('failed')} failed\n`)

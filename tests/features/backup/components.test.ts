@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { differenceTexts } from '../../../src/wording'
 import { insertSegment, removeSegment, setSegment } from '../../../src/engine/leader'
