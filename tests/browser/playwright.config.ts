@@ -36,7 +36,8 @@ export default defineConfig({
     launchOptions: await launchOptions(),
     // Every test begins without one; those of working without a network ask for it.
     serviceWorkers: 'block',
-    trace: 'retain-on-failure',
+    // A trace of every test costs a fifth of the time; "npm run browser -- --trace on" makes one.
+    trace: 'off',
   },
   webServer: {
     // The page as it is delivered, not the development server: run "npm run build" first.
