@@ -11,7 +11,7 @@ import {
   viewPanel,
 } from '../support/bench-page'
 import { SHIPPED } from '../support/formulas'
-import { expect, test } from '../support/watched'
+import { expect, onOnePage } from '../support/watched'
 
 const SIZES = [
   { width: 1440, height: 900 },
@@ -37,92 +37,126 @@ async function closeDialog(page: Page) {
 
 const DIALOGS = ['Help', 'Limits', 'All figures', 'More about piece 3']
 
-for (const viewport of SIZES) {
-  test.describe(`at ${viewport.width} × ${viewport.height}`, () => {
-    test.use({ viewport })
-    test.beforeEach(({ page }) => openBench(page))
-
-    test('the bench with findings and a notice is accessible', async ({ page }) => {
-      await typeInto(length(page, 4), '0.5 in')
-      await expect(findings(page).getByRole('listitem').first()).toBeVisible()
-      await expectAccessible(page)
-    })
-
-    test('a field that asks back is accessible', async ({ page }) => {
-      await typeInto(diameter(page, 7), '6')
-      await expect(page.getByRole('alert').filter({ hasText: 'mean here?' })).toBeVisible()
-      await expectAccessible(page)
-    })
-
-    test('the formulas, with some chosen and a file refused, are accessible', async ({ page }) => {
-      await openLibrary(page)
-      await page.getByRole('checkbox').first().check()
-      await page.getByLabel('Formula files to import').setInputFiles({
-        name: 'torn.json',
-        mimeType: 'application/json',
-        buffer: Buffer.from('{'),
-      })
-      await expect(page.getByRole('alert')).toContainText('torn.json')
-      await expectAccessible(page)
-    })
-
-    for (const dialog of DIALOGS) {
-      test(`the dialog of "${dialog}" is accessible and fits`, async ({ page }) => {
-        await openDialog(page, dialog)
-        await expectAccessible(page)
-        const box = await page.getByRole('dialog').boundingBox()
-        expect(box?.x).toBeGreaterThanOrEqual(0)
-        expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(viewport.width)
-        await closeDialog(page)
-      })
-    }
-
-    test('the menu of units and look is accessible and in sight', async ({ page }) => {
-      await page.getByRole('button', { name: 'View' }).click()
-      await expect(viewPanel(page)).toBeInViewport({ ratio: 1 })
-      await expectAccessible(page)
-    })
-
-    test('nothing is wider than the page', async ({ page }) => {
-      await typeInto(length(page, 4), '0.5 in')
-      expect((await sizeOf(page)).scrollWidth).toBeLessThanOrEqual(viewport.width)
-      await openLibrary(page)
-      expect((await sizeOf(page)).scrollWidth).toBeLessThanOrEqual(viewport.width)
-    })
+/** A test at each size of a page that is resized in between. */
+function atEachSize(
+  title: string,
+  prepare: (page: Page) => Promise<void>,
+  tests: readonly (readonly [title: string, (page: Page, width: number) => Promise<void>])[],
+): void {
+  onOnePage(title, prepare, (test, page) => {
+    for (const viewport of SIZES)
+      for (const [title, look] of tests)
+        test(`at ${viewport.width} × ${viewport.height} ${title}`, async () => {
+          await page().setViewportSize(viewport)
+          await look(page(), viewport.width)
+        })
   })
 }
 
-test.describe('every shipped formula at 1440 × 900', () => {
-  test.use({ viewport: SIZES[0] })
+atEachSize('the bench with findings and a notice', benchWithFindings, [
+  ['is accessible', expectAccessible],
+])
 
-  test('stands on one screen, drawing, charts and the first finding in sight', async ({ page }) => {
+async function benchWithFindings(page: Page) {
+  await openBench(page)
+  await typeInto(length(page, 4), '0.5 in')
+  await expect(findings(page).getByRole('listitem').first()).toBeVisible()
+}
+
+atEachSize(
+  'a field that asks back',
+  async (page) => {
     await openBench(page)
-    for (const { text } of SHIPPED) {
-      const { name } = JSON.parse(text) as { name: string }
+    await typeInto(diameter(page, 7), '6')
+    await expect(page.getByRole('alert').filter({ hasText: 'mean here?' })).toBeVisible()
+  },
+  [['is accessible', expectAccessible]],
+)
+
+atEachSize(
+  'the formulas, with some chosen and a file refused',
+  async (page) => {
+    await openBench(page)
+    await openLibrary(page)
+    await page.getByRole('checkbox').first().check()
+    await page.getByLabel('Formula files to import').setInputFiles({
+      name: 'torn.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from('{'),
+    })
+    await expect(page.getByRole('alert')).toContainText('torn.json')
+  },
+  [['are accessible', expectAccessible]],
+)
+
+async function dialogFits(page: Page, dialog: string, width: number) {
+  await openDialog(page, dialog)
+  await expectAccessible(page)
+  const box = await page.getByRole('dialog').boundingBox()
+  expect(box?.x).toBeGreaterThanOrEqual(0)
+  expect((box?.x ?? 0) + (box?.width ?? Infinity)).toBeLessThanOrEqual(width)
+  await closeDialog(page)
+}
+
+atEachSize('over the bench', openBench, [
+  ...DIALOGS.map(
+    (dialog) =>
+      [
+        `the dialog of "${dialog}" is accessible and fits`,
+        (page: Page, width: number) => dialogFits(page, dialog, width),
+      ] as const,
+  ),
+  [
+    'the menu of units and look is accessible and in sight',
+    async (page) => {
+      await page.getByRole('button', { name: 'View' }).click()
+      await expect(viewPanel(page)).toBeInViewport({ ratio: 1 })
+      await expectAccessible(page)
+      await page.keyboard.press('Escape')
+      await expect(viewPanel(page)).toBeHidden()
+    },
+  ],
+])
+
+atEachSize('the bench with findings, and the formulas', benchWithFindings, [
+  [
+    'are no wider than the page',
+    async (page, width) => {
+      expect((await sizeOf(page)).scrollWidth).toBeLessThanOrEqual(width)
       await openLibrary(page)
-      await page.getByRole('searchbox').fill(name)
-      await page.locator('.list button').filter({ hasText: name }).first().click()
-      await expect(formulaName(page)).toHaveValue(name)
-      expect((await sizeOf(page)).scrollHeight, name).toBeLessThanOrEqual(900)
-      expect((await sizeOf(page)).scrollWidth, name).toBeLessThanOrEqual(1440)
-      await expect(page.locator('figure canvas').last(), name).toBeInViewport({ ratio: 1 })
-      await expect(page.locator('.findings .scroll > :visible').first(), name).toBeInViewport()
-    }
+      expect((await sizeOf(page)).scrollWidth).toBeLessThanOrEqual(width)
+      await page.goBack()
+      await expect(findings(page)).toBeVisible()
+    },
+  ],
+])
+
+async function openEachFormula(page: Page, look: (name: string) => Promise<void>) {
+  for (const { text } of SHIPPED) {
+    const { name } = JSON.parse(text) as { name: string }
+    await openLibrary(page)
+    await page.getByRole('searchbox').fill(name)
+    await page.locator('.list button').filter({ hasText: name }).first().click()
+    await expect(formulaName(page)).toHaveValue(name)
+    await look(name)
+  }
+}
+
+onOnePage('every shipped formula', openBench, (test, page) => {
+  test('at 1440 × 900 stands on one screen, drawing, charts and the first finding in sight', async () => {
+    await page().setViewportSize(SIZES[0])
+    await openEachFormula(page(), async (name) => {
+      expect((await sizeOf(page())).scrollHeight, name).toBeLessThanOrEqual(900)
+      expect((await sizeOf(page())).scrollWidth, name).toBeLessThanOrEqual(1440)
+      await expect(page().locator('figure canvas').last(), name).toBeInViewport({ ratio: 1 })
+      await expect(page().locator('.findings .scroll > :visible').first(), name).toBeInViewport()
+    })
   })
-})
 
-test.describe('every shipped formula at 390 × 844', () => {
-  test.use({ viewport: SIZES[1] })
-
-  test('scrolls down but never sideways', async ({ page }) => {
-    await openBench(page)
-    for (const { text } of SHIPPED) {
-      const { name } = JSON.parse(text) as { name: string }
-      await openLibrary(page)
-      await page.getByRole('searchbox').fill(name)
-      await page.locator('.list button').filter({ hasText: name }).first().click()
-      await expect(formulaName(page)).toHaveValue(name)
-      expect((await sizeOf(page)).scrollWidth, name).toBeLessThanOrEqual(390)
-    }
+  test('at 390 × 844 scrolls down but never sideways', async () => {
+    await page().setViewportSize(SIZES[1])
+    await openEachFormula(page(), async (name) => {
+      expect((await sizeOf(page())).scrollWidth, name).toBeLessThanOrEqual(390)
+    })
   })
 })
