@@ -4,6 +4,11 @@ import { HEADERS } from './src/offline/headers.ts'
 import { notices } from './src/offline/notices.ts'
 import { offline } from './src/offline/plugin.ts'
 
+/** Folders of tests whose modules keep nothing between two tests, and those that stand components into a page. */
+const PURE = ['charts', 'documents', 'engine', 'wording']
+const PAGE = ['app', 'castViews', 'features', 'ui']
+const tests = (folders: readonly string[]) => folders.map((each) => `tests/${each}/**/*.test.ts`)
+
 export default defineConfig({
   // Relative addresses let the built page live in any folder of any server.
   base: './',
@@ -30,15 +35,31 @@ export default defineConfig({
     __VUE_PROD_DEVTOOLS__: false,
   },
   test: {
-    name: 'unit',
-    // A file that stands components into a page asks for happy-dom in its first line.
-    environment: 'node',
     // A test whose loop had nothing to go through has shown nothing.
     expect: { requireAssertions: true },
+    setupFiles: ['tests/support/setup.ts'],
     // Property tests take seconds on a busy machine; a hung one is still found.
     testTimeout: 60_000,
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/browser/**', 'node_modules/**'],
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    projects: [
+      {
+        extends: true,
+        // Pure functions share the modules that they are made of from file to file.
+        test: { name: 'pure', environment: 'node', isolate: false, include: tests(PURE) },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['node_modules/**', 'tests/browser/**', ...tests(PURE), ...tests(PAGE)],
+        },
+      },
+      {
+        extends: true,
+        test: { name: 'page', environment: 'happy-dom', include: tests(PAGE) },
+      },
+    ],
   },
 })

@@ -98,18 +98,16 @@ test('what is seen is taken out as picture, table and film', async ({ page }) =>
   expect(film.subarray(0, 4).toString('hex')).toBe('1a45dfa3')
   // On a page without the app's policy, which lets it load no media.
   const blank = await page.context().newPage()
-  const played = await blank.evaluate(
-    async (bytes) => {
-      const video = document.createElement('video')
-      video.src = URL.createObjectURL(new Blob([Uint8Array.from(bytes)], { type: 'video/webm' }))
-      await new Promise((resolve, reject) => {
-        video.addEventListener('loadeddata', resolve)
-        video.addEventListener('error', reject)
-      })
-      return [video.videoWidth, video.videoHeight]
-    },
-    [...film],
-  )
+  const played = await blank.evaluate(async (base64) => {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))
+    const video = document.createElement('video')
+    video.src = URL.createObjectURL(new Blob([bytes], { type: 'video/webm' }))
+    await new Promise((resolve, reject) => {
+      video.addEventListener('loadeddata', resolve)
+      video.addEventListener('error', reject)
+    })
+    return [video.videoWidth, video.videoHeight]
+  }, film.toString('base64'))
   expect(played[0]).toBe(1280)
 })
 

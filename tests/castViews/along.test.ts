@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { ALONG, alongCurves, topOf } from '../../src/castViews/along'
 import { stand } from '../support/fixture'

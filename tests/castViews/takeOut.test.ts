@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { runCsv } from '../../src/castViews/runCsv'
 import { extentOf, frameAt, landingOf } from '../../src/castViews/scene'

@@ -11,7 +11,7 @@ function node(...args) {
   if (status !== 0) process.exitCode = 1
 }
 
-node(at('node_modules/vitest/vitest.mjs'), 'bench', '--run', '--passWithNoTests')
+node(at('node_modules/vitest/vitest.mjs'), 'bench', '--run', '--project=pure')
 node(at('tests/bench/cast.mjs'))
 const inBrowser = at('tests/bench/browser.mjs')
 if (existsSync(inBrowser)) node(inBrowser)

@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { differenceTexts } from '../../../src/wording'
 import { insertSegment, removeSegment, setSegment } from '../../../src/engine/leader'

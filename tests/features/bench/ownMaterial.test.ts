@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { mount } from '@vue/test-utils'
 import { describe, expect, it } from 'vitest'
 import OwnMaterial from '../../../src/features/bench/OwnMaterial.vue'

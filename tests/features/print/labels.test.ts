@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { evaluate } from '../../../src/engine/evaluate'
 import { sayIn } from '../../../src/wording'

@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { chartSvg, drawingSvg, profileSeries } from '../../../src/charts'
 import { evaluate } from '../../../src/engine/evaluate'

@@ -1,4 +1,3 @@
-// @vitest-environment happy-dom
 import { describe, expect, it } from 'vitest'
 import { flushPromises } from '@vue/test-utils'
 import { blankSpool, leftText, onTheShelf, spoolName } from '../../../src/features/spools/spoolForm'
