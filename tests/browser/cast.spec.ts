@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test'
-import { expectAccessible } from '../support/axe'
+import { expectAccessibleWithin } from '../support/axe'
 import {
   diameter,
   findings,
@@ -11,7 +11,7 @@ import {
   openLibrary,
   typeInto,
 } from '../support/bench-page'
-import { expect, test } from '../support/watched'
+import { atEachSize, expect, test } from '../support/watched'
 
 /** Simulated casts take a moment, longer on a busy machine. */
 const SOON = { timeout: 20_000 }
@@ -230,31 +230,24 @@ test('who wants no motion sees the stills at once, and others do not', async ({ 
   for (const still of await stills.all()) await expect(still).toBeVisible()
 })
 
-for (const viewport of [
-  { width: 1440, height: 900 },
-  { width: 390, height: 844 },
-]) {
-  test.describe(`at ${viewport.width} × ${viewport.height}`, () => {
-    test.use({ viewport })
+atEachSize(
+  'the cast',
+  async (page) => {
+    await openBench(page)
+    await castIt(page)
+    await page.getByText('Stills', { exact: true }).click()
+  },
+  [['is accessible and no wider than the page', expectAccessibleWithin]],
+)
 
-    const widthOf = (page: Page) => page.evaluate(() => document.scrollingElement!.scrollWidth)
-
-    test('the cast is accessible and no wider than the page', async ({ page }) => {
-      await openBench(page)
-      await castIt(page)
-      await page.getByText('Stills', { exact: true }).click()
-      await expectAccessible(page)
-      expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
-    })
-
-    test('the page for instructors is accessible and no wider than the page', async ({ page }) => {
-      await page.goto('./#model')
-      await expect(page.getByRole('heading', { name: 'How a cast is computed' })).toBeVisible()
-      await expectAccessible(page)
-      expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
-    })
-  })
-}
+atEachSize(
+  'the page for instructors',
+  async (page) => {
+    await page.goto('./#model')
+    await expect(page.getByRole('heading', { name: 'How a cast is computed' })).toBeVisible()
+  },
+  [['is accessible and no wider than the page', expectAccessibleWithin]],
+)
 
 test('a class leader with a bulky fly is found out too', async ({ page }) => {
   await openBench(page)

@@ -1,14 +1,13 @@
 import { readFile } from 'node:fs/promises'
 import type { Page } from '@playwright/test'
-import { expectAccessible } from '../support/axe'
+import { expectAccessibleWithin } from '../support/axe'
 import { goTo, openBench } from '../support/bench-page'
-import { expect, test } from '../support/watched'
+import { atEachSize, expect, test } from '../support/watched'
 
 const SOON = { timeout: 30_000 }
 const station = (page: Page) => page.locator('[aria-current="step"]')
 const scene = (page: Page) => page.getByRole('img', { name: /from the side/ }).first()
 const link = (page: Page, name: string | RegExp) => page.getByRole('link', { name })
-const widthOf = (page: Page) => page.evaluate(() => document.scrollingElement!.scrollWidth)
 
 async function openLesson(page: Page, title: string) {
   await openBench(page)
@@ -111,27 +110,14 @@ test('what is seen is taken out as picture, table and film', async ({ page }) =>
   expect(played[0]).toBe(1280)
 })
 
-for (const viewport of [
-  { width: 1440, height: 900 },
-  { width: 390, height: 844 },
-]) {
-  test.describe(`at ${viewport.width} × ${viewport.height}`, () => {
-    test.use({ viewport })
-
-    for (const place of [
-      'class',
-      'class/compare',
-      'class/change',
-      'class/lesson/09-taper-or-level',
-    ]) {
-      test(`${place} is accessible and no wider than the page`, async ({ page }) => {
-        await page.goto(`./#${place}`)
-        await expect(page.getByRole('heading', { name: 'Class' })).toBeVisible()
-        if (!place.includes('lesson') && place !== 'class')
-          await expect(scene(page)).toBeVisible(SOON)
-        await expectAccessible(page)
-        expect(await widthOf(page)).toBeLessThanOrEqual(viewport.width)
-      })
-    }
-  })
-}
+for (const place of ['class', 'class/compare', 'class/change', 'class/lesson/09-taper-or-level'])
+  atEachSize(
+    place,
+    async (page) => {
+      await page.goto(`./#${place}`)
+      await expect(page.getByRole('heading', { name: 'Class' })).toBeVisible()
+      if (!place.includes('lesson') && place !== 'class')
+        await expect(scene(page)).toBeVisible(SOON)
+    },
+    [['is accessible and no wider than the page', expectAccessibleWithin]],
+  )

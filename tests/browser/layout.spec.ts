@@ -11,12 +11,7 @@ import {
   viewPanel,
 } from '../support/bench-page'
 import { SHIPPED } from '../support/formulas'
-import { expect, onOnePage } from '../support/watched'
-
-const SIZES = [
-  { width: 1440, height: 900 },
-  { width: 390, height: 844 },
-] as const
+import { atEachSize, expect, onOnePage, SIZES } from '../support/watched'
 
 const sizeOf = (page: Page) =>
   page.evaluate(() => {
@@ -36,22 +31,6 @@ async function closeDialog(page: Page) {
 }
 
 const DIALOGS = ['Help', 'Limits', 'All figures', 'More about piece 3']
-
-/** A test at each size of a page that is resized in between. */
-function atEachSize(
-  title: string,
-  prepare: (page: Page) => Promise<void>,
-  tests: readonly (readonly [title: string, (page: Page, width: number) => Promise<void>])[],
-): void {
-  onOnePage(title, prepare, (test, page) => {
-    for (const viewport of SIZES)
-      for (const [title, look] of tests)
-        test(`at ${viewport.width} × ${viewport.height} ${title}`, async () => {
-          await page().setViewportSize(viewport)
-          await look(page(), viewport.width)
-        })
-  })
-}
 
 atEachSize('the bench with findings and a notice', benchWithFindings, [
   ['is accessible', expectAccessible],

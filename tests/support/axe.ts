@@ -22,3 +22,10 @@ export async function expectAccessible(page: Page): Promise<void> {
     expect(await faultsOf(page), `accessibility faults in ${colorScheme}`).toEqual([])
   }
 }
+
+/** The same, and that nothing is wider than the page. */
+export async function expectAccessibleWithin(page: Page, width: number): Promise<void> {
+  await expectAccessible(page)
+  const found = await page.evaluate(() => document.scrollingElement!.scrollWidth)
+  expect(found).toBeLessThanOrEqual(width)
+}

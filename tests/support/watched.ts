@@ -52,4 +52,25 @@ export function onOnePage(
   })
 }
 
+export const SIZES = [
+  { width: 1440, height: 900 },
+  { width: 390, height: 844 },
+] as const
+
+/** The same tests at a desk's size and at a phone's, of a page that is resized in between. */
+export function atEachSize(
+  title: string,
+  prepare: (page: Page) => Promise<void>,
+  tests: readonly (readonly [title: string, (page: Page, width: number) => Promise<void>])[],
+): void {
+  onOnePage(title, prepare, (test, page) => {
+    for (const viewport of SIZES)
+      for (const [title, look] of tests)
+        test(`at ${viewport.width} × ${viewport.height} ${title}`, async () => {
+          await page().setViewportSize(viewport)
+          await look(page(), viewport.width)
+        })
+  })
+}
+
 export { expect }
