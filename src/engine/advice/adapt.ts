@@ -41,35 +41,30 @@ export interface Target {
   readonly fly: FlyChoice
 }
 
-interface FromTo {
-  readonly from_m: number
-  readonly to_m: number
-}
-interface OfPiece {
-  /** Counted from 1 at the butt. */
-  readonly piece: number
-}
+type FromTo = { from_m: number; to_m: number }
+/** Counted from 1 at the butt. */
+type OfPiece = { piece: number }
 
 /** What is said of each kind of change; SI. */
 interface ChangeFigures {
-  readonly scaled: FromTo
-  readonly 'tippet-length': FromTo
-  readonly 'tippet-diameter': FromTo
-  readonly 'tippet-material': { readonly from: string; readonly to: string }
-  readonly butt: OfPiece & FromTo
-  readonly restepped: OfPiece & FromTo
-  readonly 'piece-added': OfPiece & { readonly diameter_m: number; readonly length_m: number }
-  readonly 'piece-lengthened': OfPiece & { readonly length_m: number }
-  readonly knot: { readonly joint: number; readonly from: KnotId; readonly to: KnotId }
-  readonly purpose: { readonly from: Purpose; readonly to: Purpose }
-  readonly line: { readonly from: string | undefined; readonly to: string }
-  readonly fly: { readonly style: FlyStyle; readonly hook: number }
+  scaled: FromTo
+  'tippet-length': FromTo
+  'tippet-diameter': FromTo
+  'tippet-material': { from: string; to: string }
+  butt: OfPiece & FromTo
+  restepped: OfPiece & FromTo
+  'piece-added': OfPiece & { diameter_m: number; length_m: number }
+  'piece-lengthened': OfPiece & { length_m: number }
+  knot: { joint: number; from: KnotId; to: KnotId }
+  purpose: { from: Purpose; to: Purpose }
+  line: { from: string | undefined; to: string }
+  fly: { style: FlyStyle; hook: number }
 }
 export type ChangeCode = keyof ChangeFigures
 
 /** One thing that was changed on the way from the formula to the leader. */
 export type Change = {
-  readonly [Code in ChangeCode]: { readonly code: Code; readonly figures: ChangeFigures[Code] }
+  [Code in ChangeCode]: { readonly code: Code; readonly figures: Readonly<ChangeFigures[Code]> }
 }[ChangeCode]
 
 const FEWEST_PIECES = 3

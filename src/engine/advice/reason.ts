@@ -1,61 +1,35 @@
 import type { Water } from '../leader'
 
-interface ByHook {
-  readonly hook: number
-  readonly stoutX: number
-  readonly fineX: number
-}
-interface Physics {
-  readonly needed_m_s: number
-  readonly caster_m_s: number
-}
-interface Densities {
-  readonly density_kg_m3: number
-  readonly other_kg_m3: number
-}
+type ByHook = { hook: number; stoutX: number; fineX: number }
+type Physics = { needed_m_s: number; caster_m_s: number }
+type Densities = { density_kg_m3: number; other_kg_m3: number }
 
 /** Figures, in SI, of the reasons that have any; words are made of them elsewhere. */
 interface WithFigures {
-  readonly 'rule-by-hook': ByHook & { readonly by4: number; readonly by3: number }
-  readonly 'rule-not-for-style': ByHook
-  readonly 'rule-not-for-hook': ByHook
-  readonly 'light-fly': { readonly dragRatio: number }
-  readonly 'heavy-fly': { readonly massRatio: number; readonly dragRatio: number }
-  readonly 'fish-stouter': {
-    readonly fromX: number
-    readonly toX: number
-    readonly strand_N: number
-  }
-  readonly 'fish-beyond': { readonly heldX: number }
-  readonly 'turnover-agrees': { readonly finestX: number }
-  readonly 'turnover-stouter': Physics & {
-    readonly x: number
-    readonly toX: number
-    readonly flyShare: number
-  }
-  readonly 'turnover-never': Physics
-  readonly 'flown-agrees': { readonly finestX: number }
-  readonly 'flown-stouter': { readonly x: number; readonly finestX: number; readonly toX: number }
-  readonly 'length-rod': { readonly rod_m: number; readonly isGiven: boolean }
-  readonly 'length-water': { readonly rods: number; readonly water: Water }
-  readonly 'length-line': { readonly line: string; readonly length_m: number }
-  readonly 'length-bound': { readonly wanted_m: number }
-  readonly 'tippet-length': { readonly length_m: number }
-  readonly 'material-floats': Densities & { readonly water_kg_m3: number }
-  readonly 'material-sinks': Densities
-  readonly 'material-stiffness': { readonly wet_Pa: number; readonly other_Pa: number }
-  readonly 'strength-weight': {
-    readonly fish_kg: number
-    readonly share: number
-    readonly pull_N: number
-  }
-  readonly 'strength-current': { readonly current_m_s: number; readonly pull_N: number }
-  readonly 'strength-knots': {
-    readonly efficiency: number
-    readonly strand_N: number
-    readonly diameter_m: number
-  }
-  readonly 'strength-unknown': { readonly fish_kg: number }
+  'rule-by-hook': ByHook & { by4: number; by3: number }
+  'rule-not-for-style': ByHook
+  'rule-not-for-hook': ByHook
+  'light-fly': { dragRatio: number }
+  'heavy-fly': { massRatio: number; dragRatio: number }
+  'fish-stouter': { fromX: number; toX: number; strand_N: number }
+  'fish-beyond': { heldX: number }
+  'turnover-agrees': { finestX: number }
+  'turnover-stouter': Physics & { x: number; toX: number; flyShare: number }
+  'turnover-never': Physics
+  'flown-agrees': { finestX: number }
+  'flown-stouter': { x: number; finestX: number; toX: number }
+  'length-rod': { rod_m: number; isGiven: boolean }
+  'length-water': { rods: number; water: Water }
+  'length-line': { line: string; length_m: number }
+  'length-bound': { wanted_m: number }
+  'tippet-length': { length_m: number }
+  'material-floats': Densities & { water_kg_m3: number }
+  'material-sinks': Densities
+  'material-stiffness': { wet_Pa: number; other_Pa: number }
+  'strength-weight': { fish_kg: number; share: number; pull_N: number }
+  'strength-current': { current_m_s: number; pull_N: number }
+  'strength-knots': { efficiency: number; strand_N: number; diameter_m: number }
+  'strength-unknown': { fish_kg: number }
 }
 type Scaled =
   | `length-${'pressured' | 'easy' | 'far' | 'near' | 'wind' | 'bulky'}`
@@ -71,9 +45,7 @@ type Bare =
   | `material-${'film' | 'abrasion' | 'knots' | 'cost'}`
 
 export interface ReasonFigures
-  extends
-    WithFigures,
-    Readonly<Record<Scaled, { readonly factor: number }> & Record<Bare, object>> {}
+  extends WithFigures, Readonly<Record<Scaled, { factor: number }> & Record<Bare, object>> {}
 
 /** Everything that advice can rest on. */
 export type ReasonCode = keyof ReasonFigures
@@ -81,7 +53,7 @@ export type ReasonCode = keyof ReasonFigures
 /** Why something is advised: a code, its figures in SI, and where it comes from. */
 export interface ReasonFor<Code extends ReasonCode> {
   readonly code: Code
-  readonly figures: ReasonFigures[Code]
+  readonly figures: Readonly<ReasonFigures[Code]>
   readonly source: string
 }
 export type Reason = { [Code in ReasonCode]: ReasonFor<Code> }[ReasonCode]

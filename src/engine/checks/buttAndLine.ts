@@ -60,9 +60,7 @@ export const buttAndLine: Check<ButtAndLine, 'not-for-this-purpose' | 'no-line',
           line: leader.outfit.line.designation,
         },
         limit: { low, high },
-        source: thin
-          ? sourceOf(LIMITS.buttRatioLow, low, leader.purpose)
-          : sourceOf(LIMITS.buttRatioHigh, high, leader.purpose),
+        source: sourceOf(LIMITS, thin ? 'buttRatioLow' : 'buttRatioHigh', input),
         remedies: [fit(input, thin ? low : high, thin ? 1 : -1)].filter((r) => r !== undefined),
       },
     ]

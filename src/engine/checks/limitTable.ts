@@ -34,5 +34,5 @@ export function limitFor(id: LimitId, purpose: Purpose): number | null {
 }
 
 export function limitSource(id: LimitId, limits: Limits, purpose: Purpose): string {
-  return sourceOf(LIMIT_DEFINITIONS[id], limits[id], purpose)
+  return sourceOf(LIMIT_DEFINITIONS, id, { limits, leader: { purpose } })
 }

@@ -1,4 +1,4 @@
-import type { Purpose } from '../leader'
+import type { Leader, Purpose } from '../leader'
 import { SHORTEST_PIECE_M } from '../leader'
 
 /** What a limit measures, for its field and its unit. */
@@ -42,12 +42,13 @@ export function valueFor({ usual, byPurpose }: LimitDefinition, purpose: Purpose
 }
 
 /** Where a limit comes from: the user's own word wins and says so; so does a number adapted to a purpose. */
-export function sourceOf(
-  definition: LimitDefinition,
-  value: number | null,
-  purpose: Purpose,
+export function sourceOf<Id extends string>(
+  definitions: Readonly<Record<Id, LimitDefinition>>,
+  id: Id,
+  input: { readonly leader: Pick<Leader, 'purpose'>; readonly limits: Record<Id, number | null> },
 ): string {
-  if (value !== valueFor(definition, purpose)) return 'your own limit'
-  const { source, byPurpose } = definition
+  const { purpose } = input.leader
+  if (input.limits[id] !== valueFor(definitions[id], purpose)) return 'your own limit'
+  const { source, byPurpose } = definitions[id]
   return byPurpose[purpose] === undefined ? source : source + ADAPTED
 }

@@ -76,7 +76,7 @@ function tooShort(input: Input, { segment, cut }: Piece, i: number): TooShort[] 
       limit: { length_m: inTheWay ? needed_m : shortest },
       source: inTheWay
         ? 'turns of the two knots (derived)'
-        : sourceOf(SHORTEST_PIECE, shortest, input.leader.purpose),
+        : sourceOf(LIMITS, 'shortestPiece', input),
       remedies: [
         {
           id: 'lengthen',
@@ -107,7 +107,7 @@ function tooLong(input: Input, { segment }: Piece, i: number): TooLong[] {
       place: { kind: 'segment', index: i },
       measured: { share, length_m: segment.length.si },
       limit: { share: limit, length_m: limit * input.profile.total_m },
-      source: sourceOf(LIMITS.longestMiddleShare, limit, input.leader.purpose),
+      source: sourceOf(LIMITS, 'longestMiddleShare', input),
       remedies:
         longest_m > (input.limits.shortestPiece ?? 0)
           ? [

@@ -93,9 +93,7 @@ function judge(input: Input, share: Share): Shares[] {
       place: { kind: 'segment', index: Math.max(0, longestOf(input.leader, share)) },
       measured: { share: measured },
       limit: { low, high },
-      source: small
-        ? sourceOf(LIMITS[lowId], low, input.leader.purpose)
-        : sourceOf(LIMITS[highId], high, input.leader.purpose),
+      source: sourceOf(LIMITS, small ? lowId : highId, input),
       remedies: [
         move(input, share, (small ? low - measured : measured - high) + 0.001, small),
       ].filter((r) => r !== undefined),

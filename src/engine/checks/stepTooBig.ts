@@ -102,9 +102,7 @@ function judge(input: Input, joint: JointProfile): StepTooBig[] {
         ...(limit === null ? {} : { ratio: limit }),
         ...(largest === null ? {} : { step_m: largest }),
       },
-      source: overRatio
-        ? sourceOf(LIMITS[id], limit, input.leader.purpose)
-        : sourceOf(LIMITS.stepSize, largest, input.leader.purpose),
+      source: sourceOf(LIMITS, overRatio ? id : 'stepSize', input),
       remedies: [insertBetween(input, joint.index)].filter((r) => r !== undefined),
     },
   ]

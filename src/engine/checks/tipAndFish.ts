@@ -50,7 +50,7 @@ export const tipAndFish: Check<TipAndFish, 'no-fish' | 'not-for-this-purpose', t
         place: { kind, index },
         measured: { strength_N },
         limit: { strength_N: needed_N, fish_kg: fish.si },
-        source: sourceOf(LIMITS.fishPull, limits.fishPull, leader.purpose),
+        source: sourceOf(LIMITS, 'fishPull', input),
         remedies: [stouter(input, needed_N)].filter((r) => r !== undefined),
       },
     ]

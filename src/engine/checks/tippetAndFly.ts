@@ -28,7 +28,8 @@ export const tippetAndFly: Check<TippetAndFly, Unchecked, typeof LIMITS> = {
   oneFor: 'leader',
   bounds: [{ measured: 'x', atLeast: 'lowX', atMost: 'highX' }],
   limits: LIMITS,
-  run: ({ leader, limits }) => {
+  run: (input) => {
+    const { leader, limits } = input
     const fly = leader.tip.fly?.fly
     const at = tippetIndex(leader)
     const tippet = leader.segments[at]
@@ -53,10 +54,7 @@ export const tippetAndFly: Check<TippetAndFly, Unchecked, typeof LIMITS> = {
         place: { kind: 'segment', index: at },
         measured: { x, diameter_m: diameter_m(tippet), hook: fly.hook },
         limit: { lowX: low, highX: high, by4, by3 },
-        source:
-          x < low
-            ? sourceOf(LIMITS.flyRuleLow, by4, leader.purpose)
-            : sourceOf(LIMITS.flyRuleHigh, by3, leader.purpose),
+        source: sourceOf(LIMITS, x < low ? 'flyRuleLow' : 'flyRuleHigh', input),
         remedies: [
           {
             id: 'restep',

@@ -36,7 +36,8 @@ export const tippetLength: Check<TippetLength, Unchecked, typeof TIPPET_LIMITS> 
   oneFor: 'leader',
   bounds: [{ measured: 'length_m', atLeast: 'low_m', atMost: 'high_m' }],
   limits: TIPPET_LIMITS,
-  run: ({ leader, limits }) => {
+  run: (input) => {
+    const { leader, limits } = input
     const at = tippetIndex(leader)
     const tippet = leader.segments[at]
     if (!tippet) return 'no-tippet'
@@ -61,9 +62,7 @@ export const tippetLength: Check<TippetLength, Unchecked, typeof TIPPET_LIMITS> 
         place: { kind: 'segment', index: at },
         measured: { length_m: total_m },
         limit: { low_m: low, high_m: high },
-        source: short
-          ? sourceOf(TIPPET_LIMITS.tippetShortest, low, leader.purpose)
-          : sourceOf(TIPPET_LIMITS.tippetLongest, high, leader.purpose),
+        source: sourceOf(TIPPET_LIMITS, short ? 'tippetShortest' : 'tippetLongest', input),
         remedies:
           length.si > 0.02
             ? [

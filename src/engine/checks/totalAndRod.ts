@@ -36,7 +36,8 @@ export const totalAndRod: Check<TotalAndRod, 'no-rod' | 'not-for-this-purpose', 
   oneFor: 'leader',
   bounds: [{ measured: 'rods', atLeast: 'low', atMost: 'high' }],
   limits: LIMITS,
-  run: ({ leader, profile, limits }) => {
+  run: (input) => {
+    const { leader, profile, limits } = input
     const rod = leader.outfit.rod
     if (!rod) return 'no-rod'
     const [low, high] = [limits.rodsLow, limits.rodsHigh]
@@ -53,9 +54,7 @@ export const totalAndRod: Check<TotalAndRod, 'no-rod' | 'not-for-this-purpose', 
         place: { kind: 'leader', index: 0 },
         measured: { total_m: profile.total_m, rods },
         limit: { low, high, rod_m: rod.si },
-        source: short
-          ? sourceOf(LIMITS.rodsLow, low, leader.purpose)
-          : sourceOf(LIMITS.rodsHigh, high, leader.purpose),
+        source: sourceOf(LIMITS, short ? 'rodsLow' : 'rodsHigh', input),
         remedies: [{ id: 'scale', edit: { kind: 'scale', total_m } }],
       },
     ]

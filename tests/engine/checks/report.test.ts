@@ -12,6 +12,7 @@ import {
 } from '../build'
 import { badOffers, rank, reportOf } from './support'
 import fc from 'fast-check'
+import type { Check, FindingOf } from '../../../src/engine/checks'
 import type { LimitDefinition } from '../../../src/engine/checks'
 import type { Leader } from '../../../src/engine/leader'
 import {
@@ -159,5 +160,31 @@ describe('limits', () => {
     expect(limitFor('tippetShortest', purpose) ?? 0).toBeLessThan(
       limitFor('tippetLongest', purpose) ?? 1,
     )
+  })
+})
+
+describe('a check', () => {
+  const whole = {
+    id: 'odd' as const,
+    oneFor: 'leader' as const,
+    bounds: [{ measured: 'ratio' as const, atMost: 'high' as const }],
+    limits: {},
+    run: () => [],
+  }
+  type Odd = FindingOf<'odd', 'odd', { ratio: number }, { high: number }>
+
+  it('is one object, of which nothing can be forgotten or misspelt', () => {
+    const { bounds: _, ...boundless } = whole
+    const { limits: __, ...limitless } = whole
+    const checks: Check<Odd>[] = [
+      whole,
+      // @ts-expect-error Without bounds a remedy that only lessens the finding would be dropped.
+      boundless,
+      // @ts-expect-error A check says which limits it has, be it none.
+      limitless,
+      // @ts-expect-error A bound names a figure of the finding.
+      { ...whole, bounds: [{ measured: 'ration', atMost: 'high' }] },
+    ]
+    expect(checks).toHaveLength(4)
   })
 })
