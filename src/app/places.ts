@@ -1,5 +1,5 @@
 import type { Component } from 'vue'
-import { defineAsyncComponent } from 'vue'
+import { lazyPart } from '../ui/lazyPart'
 
 /** A place of the app beside the bench: the hash that opens it, its name, and how its view is fetched. */
 interface PlaceOf {
@@ -12,58 +12,54 @@ interface PlaceOf {
 export const PLACES = {
   brief: {
     name: 'Brief',
-    view: defineAsyncComponent(async () => (await import('../features/brief')).BriefView),
+    view: lazyPart(async () => (await import('../features/brief')).BriefView),
   },
   library: {
     name: 'Formulas',
-    view: defineAsyncComponent(async () => (await import('../features/library')).LibraryView),
+    view: lazyPart(async () => (await import('../features/library')).LibraryView),
   },
   cast: {
     name: 'Cast',
-    view: defineAsyncComponent(async () => (await import('../features/cast')).CastView),
+    view: lazyPart(async () => (await import('../features/cast')).CastView),
   },
   spools: {
     name: 'Spools',
-    view: defineAsyncComponent(async () => (await import('../features/spools')).SpoolsView),
+    view: lazyPart(async () => (await import('../features/spools')).SpoolsView),
   },
   tying: {
     name: 'Tying',
-    view: defineAsyncComponent(async () => (await import('../features/tying')).TyingView),
+    view: lazyPart(async () => (await import('../features/tying')).TyingView),
   },
   sheets: {
     name: 'Sheets',
-    view: defineAsyncComponent(async () => (await import('../features/print')).PrintView),
+    view: lazyPart(async () => (await import('../features/print')).PrintView),
   },
   water: {
     name: 'Water',
-    view: defineAsyncComponent(
-      async () => (await import('../features/leaderInUse')).LeaderInUseView,
-    ),
+    view: lazyPart(async () => (await import('../features/leaderInUse')).LeaderInUseView),
   },
   class: {
     name: 'Class',
-    view: defineAsyncComponent(async () => (await import('../features/class')).ClassView),
+    view: lazyPart(async () => (await import('../features/class')).ClassView),
   },
   share: {
-    view: defineAsyncComponent(async () => (await import('../features/share')).ShareView),
+    view: lazyPart(async () => (await import('../features/share')).ShareView),
   },
   /** An arriving link; short, since it is in every code that is printed. */
   s: {
-    view: defineAsyncComponent(async () => (await import('../features/share')).ArrivalView),
+    view: lazyPart(async () => (await import('../features/share')).ArrivalView),
   },
   paste: {
-    view: defineAsyncComponent(async () => (await import('../features/share')).PasteView),
+    view: lazyPart(async () => (await import('../features/share')).PasteView),
   },
   backup: {
-    view: defineAsyncComponent(async () => (await import('../features/backup')).BackupView),
+    view: lazyPart(async () => (await import('../features/backup')).BackupView),
   },
   versions: {
-    view: defineAsyncComponent(async () => (await import('../features/backup')).VersionsView),
+    view: lazyPart(async () => (await import('../features/backup')).VersionsView),
   },
   model: {
-    view: defineAsyncComponent(
-      async () => (await import('../features/explanation')).ExplanationView,
-    ),
+    view: lazyPart(async () => (await import('../features/explanation')).ExplanationView),
   },
 } as const satisfies Record<string, PlaceOf>
 
@@ -83,5 +79,5 @@ export const NAMED: readonly { id: Place; name: string }[] = [
 /** The place that an address names, "#cast" or "#cast/more"; the bench if none. */
 export function placeOf(hash: string): Place {
   const id = hash.slice(1).split('/', 1)[0] ?? ''
-  return id in PLACES ? (id as Place) : 'bench'
+  return Object.hasOwn(PLACES, id) ? (id as Place) : 'bench'
 }

@@ -1,4 +1,5 @@
 import type { Shown } from './shown'
+import { csvRow } from '../documents/spreadsheet'
 import { chordOf, leaderLength_m } from './scene'
 
 const HEAD = [
@@ -15,11 +16,10 @@ const HEAD = [
   'lost_to_bending_J',
 ]
 
-/** Every frame of the casts as rows of a table, SI, with a heading; names quoted as spreadsheets take them. */
+/** Every frame of the casts as rows of a table, SI, with a heading. */
 export function runCsv(flights: readonly Shown[]): string {
   const rows = flights.flatMap((flight) => {
     const { frames } = flight.flown
-    const name = `"${flight.leader.name.replaceAll('"', '""')}"`
     return frames.map((frame) => {
       const last = frame.x.length - 1
       const { lost_J } = frame
@@ -35,8 +35,8 @@ export function runCsv(flights: readonly Shown[]): string {
         lost_J.axial,
         lost_J.bending,
       ]
-      return [name, ...figures.map((figure) => String(Number(figure.toPrecision(6))))].join(',')
+      return csvRow([flight.leader.name, ...figures.map((one) => Number(one.toPrecision(6)))])
     })
   })
-  return `${[HEAD.join(','), ...rows].join('\r\n')}\r\n`
+  return `${[csvRow(HEAD), ...rows].join('\r\n')}\r\n`
 }

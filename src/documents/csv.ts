@@ -2,6 +2,7 @@
 import type { Leader } from '../engine/leader'
 import { piecesOf } from '../engine/pieces'
 import { knot } from '../engine/materials'
+import { csvRow } from './spreadsheet'
 
 const COLUMNS = [
   'piece',
@@ -29,13 +30,7 @@ export function writeCsv(leader: Leader): string {
     knot(above.joint.knot).name,
     segment.note ?? '',
   ])
-  return [COLUMNS, ...rows].map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n'
+  return `${[COLUMNS, ...rows].map(csvRow).join('\r\n')}\r\n`
 }
 
-const decimal = (value: number, places: number) => String(Number(value.toFixed(places)))
-
-/** A text that a spreadsheet would take for a formula gets a space before it. */
-function cell(text: string): string {
-  const plain = /^[=+@\t]/.test(text) ? ` ${text}` : text
-  return /[",\r\n]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain
-}
+const decimal = (value: number, places: number) => Number(value.toFixed(places))

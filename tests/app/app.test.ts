@@ -3,6 +3,7 @@ import type { VueWrapper } from '@vue/test-utils'
 import { flushPromises } from '@vue/test-utils'
 import App from '../../src/app/App.vue'
 import HelpDialog from '../../src/app/HelpDialog.vue'
+import { placeOf } from '../../src/app/places'
 import { isEditing, shortcutOf } from '../../src/app/shortcuts'
 import { stand } from '../support/fixture'
 
@@ -146,4 +147,13 @@ describe('HelpDialog', () => {
     expect(text).toContain('overhead lines')
     help.unmount()
   })
+})
+
+describe('an address', () => {
+  it.each(['#constructor', '#toString', '#__proto__', '#hasOwnProperty', '#valueOf', '#', '#x'])(
+    '%s that names no place opens the bench',
+    (hash) => expect(placeOf(hash)).toBe('bench'),
+  )
+
+  it('names a place, with more behind it', () => expect(placeOf('#cast/more')).toBe('cast'))
 })

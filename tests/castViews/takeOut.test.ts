@@ -47,7 +47,7 @@ describe('the casts as CSV', () => {
     expect(lines).toHaveLength(frames.length + 1)
     expect(new Set(lines.map((line) => line.split(',').length))).toEqual(new Set([11]))
     const [name, time, x] = lines[3]!.split(',')
-    expect(name).toBe('"Sound"')
+    expect(name).toBe('Sound')
     expect(Number(time)).toBeCloseTo(frames[2]!.time_s, 5)
     expect(Number(x)).toBeCloseTo(frames[2]!.x.at(-1)!, 4)
     expect(lines.join()).not.toMatch(/NaN|undefined|e-\d\d/)

@@ -88,7 +88,7 @@ export const table = {
     why: 'ui parts get everything by props, so that each can be shown without store, worker or storage',
   },
   castViews: {
-    may: ['engine', 'wording', 'ui', 'worker/protocol'],
+    may: ['engine', 'documents', 'wording', 'ui', 'worker/protocol'],
     why: 'cast views draw and play casts that it is given, for every feature that shows one',
   },
   features: {

@@ -10,6 +10,7 @@ import {
   setSegment,
 } from '../../engine/leader'
 import { knot, KNOT_IDS } from '../../engine/materials'
+import { clipboardRow } from '../../documents/spreadsheet'
 import { parseQuantity } from '../../engine/units'
 import { PART_NAMES } from '../../wording'
 
@@ -33,7 +34,7 @@ export function copyRows(leader: Leader, from: number, to: number): string {
   const rows = leader.segments
     .slice(from, to + 1)
     .map((s) => COLUMNS.map((column) => cellText(leader, s, column)))
-  return [COLUMNS.slice(), ...rows].map((cells) => cells.join('\t')).join('\n')
+  return [COLUMNS, ...rows].map(clipboardRow).join('\n')
 }
 
 function cellText(leader: Leader, segment: Segment, column: Column): string {

@@ -1,6 +1,12 @@
 import { room } from '../language'
 
 export const app = room('app', {
+  draft: {
+    back: ({ field, text }: { field: string; text: string }) =>
+      `“${text}” was typed into ${field} and not entered. It stands there again: Enter keeps it, Escape drops it.`,
+    lost: ({ field, text }: { field: string; text: string }) =>
+      `“${text}” was typed into ${field} and not entered; that field is not open any more.`,
+  },
   help: {
     title: 'Help',
     figures: `Write figures as you speak them: 5X, .006 in, 6 thou, 0.15 mm; 36 in, 7' 6", 1.2 m. What you type is what is kept; the View menu only changes how it is shown.`,

@@ -1,0 +1,58 @@
+// @vitest-environment happy-dom
+import { createPinia, setActivePinia } from 'pinia'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { startDrafts } from '../../src/stores/draft'
+import { useBench } from '../../src/stores/bench'
+
+/** A page with two fields of one name, of which the second is typed into. */
+function page(): HTMLInputElement[] {
+  document.body.innerHTML =
+    '<input aria-label="Diameter" /><input aria-label="Diameter" data-draft="false" />'
+  return [...document.querySelectorAll('input')]
+}
+
+function type(field: HTMLInputElement, text: string): void {
+  field.value = text
+  field.dataset['draft'] = 'true'
+  field.dispatchEvent(new Event('input', { bubbles: true }))
+}
+
+beforeEach(() => {
+  setActivePinia(createPinia())
+  localStorage.clear()
+})
+afterEach(() => (document.body.innerHTML = ''))
+
+describe('a text that was typed and not entered', () => {
+  it('stands in its field again after a reload, and is said to be not entered', async () => {
+    startDrafts()
+    type(page()[1]!, '.0235 in')
+    // The page is gone, and another one comes.
+    const again = page()
+    startDrafts()
+    await vi.waitFor(() => expect(again[1]!.value).toBe('.0235 in'))
+    expect(again[0]!.value).toBe('')
+    expect(useBench().notice).toContain('“.0235 in” was typed into Diameter')
+  })
+
+  it('is forgotten once it was entered', async () => {
+    startDrafts()
+    const [, field] = page()
+    type(field!, '.0235 in')
+    expect(localStorage.length).toBe(1)
+    field!.dataset['draft'] = 'false'
+    field!.dispatchEvent(new Event('change', { bubbles: true }))
+    await vi.waitFor(() => expect(localStorage.length).toBe(0))
+  })
+
+  it('is at least said where its field is not there any more', async () => {
+    startDrafts()
+    type(page()[1]!, '.0235 in')
+    document.body.innerHTML = ''
+    vi.useFakeTimers()
+    startDrafts()
+    await vi.advanceTimersByTimeAsync(10_000)
+    vi.useRealTimers()
+    expect(useBench().notice).toContain('not open any more')
+  })
+})
