@@ -1,5 +1,5 @@
 export * from './finding'
-export type { LimitDefinition, LimitKind } from './limits'
+export type { LimitDefinition } from './limits'
 export * from './limitTable'
 export { CHECK_IDS } from './registry'
 export type { CheckId, Finding, LimitId, NotCheckedReason } from './registry'
