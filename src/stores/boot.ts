@@ -1,4 +1,5 @@
 import type { Pinia } from 'pinia'
+import { shallowRef } from 'vue'
 import type { Storage } from '../storage'
 import { useBench } from './bench'
 import { useLibrary } from './library'
@@ -20,6 +21,9 @@ export async function startStores(
   bench.resume()
 }
 
+/** Begins the simulation anew, where it has stopped for good; undefined while it runs. */
+export const simulationStopped = shallowRef<() => void>()
+
 /** Brings the workers, and the bench its simulated casts; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
   const [{ useCasts }, { useLiveCast }, { pageClient }] = await Promise.all([
@@ -27,7 +31,15 @@ export async function startCasts(pinia: Pinia): Promise<void> {
     import('./liveCast'),
     import('../worker/client'),
   ])
-  useCasts(pinia).start(pageClient())
+  const [casts, pool] = [useCasts(pinia), pageClient()]
+  pool.onStopped = () => {
+    simulationStopped.value = () => {
+      simulationStopped.value = undefined
+      pool.again()
+      casts.retry()
+    }
+  }
+  casts.start(pool)
   useBench(pinia).readCasts(useLiveCast(pinia))
 }
 

@@ -138,7 +138,13 @@ export const useCasts = defineStore('casts', () => {
     }
   }
 
-  return { start, ask, askAll, answerTo }
+  /** Asks anew what has failed and is still asked. */
+  function retry(): void {
+    for (const [key, { question }] of wanted)
+      if (answers.get(key)?.state === 'failed') void begin(key, question)
+  }
+
+  return { start, ask, askAll, answerTo, retry }
 })
 
 /** What is known of an answer so far: its value, or the part of it that is there. */

@@ -13,6 +13,7 @@ const SLICE_MS = 15
 self.addEventListener('message', (event: MessageEvent<ToWorker>) => {
   const message = event.data
   if (message.type === 'cancel') cancelled.add(message.id)
+  else if (message.type === 'ping') say({ type: 'alive' })
   else void run(message)
 })
 

@@ -41,11 +41,27 @@ interface Waiting {
 }
 
 interface Hand {
-  worker: WorkerLike
+  /** undefined while a new one is waited for. */
+  worker: WorkerLike | undefined
   busy: Waiting | undefined
+  /** Pings since the worker was last heard. */
+  unanswered: number
+  beat: ReturnType<typeof setInterval> | undefined
 }
 
 const MOST_TRIES = 2
+
+/**
+ * Pauses before a worker that crashed is replaced, ms, by how often workers have crashed since one was last heard.
+ * After the last the pool stops: a worker that cannot be fetched would be asked for hundreds of times a second.
+ */
+const PAUSES_MS = [0, 0, 1000, 4000, 15_000] as const
+
+/** A worker that works is pinged so often, and taken for dead after so many pings without any word from it. */
+const [BEAT_MS, MOST_UNANSWERED] = [5000, 4] as const
+
+const STOPPED =
+  'The simulation does not run: its part of the app could not be fetched or was stopped.'
 
 /** A pool of workers: one job at a time each, most urgent first, newest of a lane wins, a crashed worker is replaced. */
 export class CastClient {
@@ -55,6 +71,10 @@ export class CastClient {
   #queue: Waiting[] = []
   #nextId = 1
   #rankOf: (lane: string | undefined) => number = () => 0
+  /** Crashes since a worker was last heard. */
+  #crashes = 0
+  /** Called when the pool stops for good, or until `again`. */
+  onStopped: (() => void) | undefined
 
   constructor(hire: () => WorkerLike, size = 2) {
     this.#hire = hire
@@ -113,6 +133,17 @@ export class CastClient {
     })
   }
 
+  get #isStopped(): boolean {
+    return this.#crashes > PAUSES_MS.length
+  }
+
+  /** Begins anew after the pool has stopped. */
+  again(): void {
+    this.#crashes = 0
+    this.#hands.length = 0
+    this.#deal()
+  }
+
   /** Gives up whatever of this lane waits or runs. */
   cancel(lane: string): void {
     for (const waiting of this.#queue.filter((w) => w.lane === lane))
@@ -120,9 +151,9 @@ export class CastClient {
     this.#queue = this.#queue.filter((w) => w.lane !== lane)
     for (const hand of this.#hands) {
       if (hand.busy?.lane !== lane) continue
-      hand.worker.postMessage({ type: 'cancel', id: hand.busy.id })
+      hand.worker?.postMessage({ type: 'cancel', id: hand.busy.id })
       hand.busy.reject(new Superseded())
-      hand.busy = undefined
+      this.#rest(hand)
     }
     this.#deal()
   }
@@ -130,21 +161,44 @@ export class CastClient {
   /** Gives up everything and lets the workers go. */
   close(): void {
     const given = [...this.#queue, ...this.#hands.flatMap(({ busy }) => busy ?? [])]
-    for (const { worker } of this.#hands) worker.terminate()
+    for (const hand of this.#hands) {
+      hand.worker?.terminate()
+      this.#rest(hand)
+    }
     this.#hands.length = 0
     this.#queue = []
     for (const waiting of given) waiting.reject(new Superseded())
   }
 
   #deal(): void {
+    if (this.#isStopped) return this.#stop()
     while (this.#queue.length > 0) {
       const hand = this.#freeHand()
-      const next = hand && this.#next()
-      if (!hand || !next) return
+      const next = hand?.worker && this.#next()
+      if (!hand?.worker || !next) return
       hand.busy = next
+      hand.unanswered = 0
+      hand.beat = setInterval(() => this.#ping(hand), BEAT_MS)
       next.tries++
       hand.worker.postMessage({ type: 'run', id: next.id, job: next.job })
     }
+  }
+
+  #rest(hand: Hand): void {
+    clearInterval(hand.beat)
+    hand.busy = undefined
+  }
+
+  #ping(hand: Hand): void {
+    if (hand.unanswered++ < MOST_UNANSWERED) hand.worker?.postMessage({ type: 'ping' })
+    else this.#replace(hand, 'The simulation no longer answered.')
+  }
+
+  /** What waits is told that nothing will come of it. */
+  #stop(): void {
+    const given = this.#queue
+    this.#queue = []
+    for (const waiting of given) waiting.reject(new Error(STOPPED))
   }
 
   #next(): Waiting | undefined {
@@ -154,19 +208,19 @@ export class CastClient {
   }
 
   #freeHand(): Hand | undefined {
-    const free = this.#hands.find((hand) => hand.busy === undefined)
+    const free = this.#hands.find(({ busy, worker }) => worker && busy === undefined)
     return free ?? (this.#hands.length < this.#size ? this.#hireHand() : undefined)
   }
 
   #hireHand(): Hand {
-    const hand: Hand = { worker: this.#hire(), busy: undefined }
+    const hand: Hand = { worker: undefined, busy: undefined, unanswered: 0, beat: undefined }
     this.#hands.push(hand)
-    this.#listen(hand)
+    this.#give(hand, this.#hire())
     return hand
   }
 
-  #listen(hand: Hand): void {
-    const { worker } = hand
+  #give(hand: Hand, worker: WorkerLike): void {
+    hand.worker = worker
     worker.addEventListener('message', ({ data }) => {
       if (hand.worker === worker) this.#hear(hand, data)
     })
@@ -177,10 +231,13 @@ export class CastClient {
 
   #hear(hand: Hand, message: FromWorker): void {
     const { busy } = hand
+    this.#crashes = 0
+    hand.unanswered = 0
+    if (message.type === 'alive') return
     // An answer to a question that was given up is dropped here.
     if (!busy || busy.id !== message.id) return
     if (message.type === 'progress') return busy.onProgress?.(message.progress as Progress<never>)
-    hand.busy = undefined
+    this.#rest(hand)
     if (message.type === 'done') busy.resolve(message.result as never)
     else busy.reject(new Error(message.message))
     this.#deal()
@@ -189,12 +246,22 @@ export class CastClient {
   /** A worker that crashed is replaced, and its job tried once more in case the job was not to blame. */
   #replace(hand: Hand, message: string): void {
     const { busy } = hand
-    hand.worker.terminate()
-    hand.worker = this.#hire()
-    hand.busy = undefined
-    this.#listen(hand)
+    hand.worker?.terminate()
+    hand.worker = undefined
+    this.#rest(hand)
     if (busy && busy.tries < MOST_TRIES) this.#queue.unshift(busy)
     else busy?.reject(new Error(message))
+    const pause = PAUSES_MS[this.#crashes++]
+    if (pause === undefined) this.onStopped?.()
+    else if (pause > 0) setTimeout(() => this.#revive(hand), pause)
+    else this.#give(hand, this.#hire())
+    this.#deal()
+  }
+
+  /** Unless the pool was closed, or begun anew, in the meantime. */
+  #revive(hand: Hand): void {
+    if (!this.#hands.includes(hand)) return
+    this.#give(hand, this.#hire())
     this.#deal()
   }
 }

@@ -68,8 +68,11 @@ export interface Progress<R = Result> {
 export type ToWorker =
   | { readonly type: 'run'; readonly id: number; readonly job: Job }
   | { readonly type: 'cancel'; readonly id: number }
+  /** Answered at once, or within a step of the job: silence means that the worker is gone. */
+  | { readonly type: 'ping' }
 
 export type FromWorker =
+  | { readonly type: 'alive' }
   | { readonly type: 'progress'; readonly id: number; readonly progress: Progress }
   | { readonly type: 'done'; readonly id: number; readonly result: Result }
   | { readonly type: 'failed'; readonly id: number; readonly message: string }

@@ -218,6 +218,53 @@ describe('a crash', () => {
   })
 })
 
+describe('a worker that cannot be fetched', () => {
+  it('is asked for at most six times, with growing pauses, and then it is said', async () => {
+    vi.useFakeTimers()
+    const { client, workers } = hired(1)
+    let stopped = 0
+    client.onStopped = () => stopped++
+    const fates = [1, 2, 3, 4, 5, 6, 7, 8].map((v) => fateOf(client.run(speeds(v))))
+    const asked: number[] = []
+    for (let s = 0; s < 60; s++) {
+      if (!workers.at(-1)?.terminated) workers.at(-1)?.crash('404')
+      asked.push(workers.length)
+      await vi.advanceTimersByTimeAsync(1000)
+    }
+    vi.useRealTimers()
+    expect(workers).toHaveLength(6)
+    expect([asked[0], asked[59], stopped]).toEqual([2, 6, 1])
+    expect(fates.every(({ error }) => error)).toBe(true)
+    expect(fates.at(-1)?.error?.message).toContain('does not run')
+    expect(fateOf(client.run(speeds(9)))).toEqual({})
+    await settle()
+    // The button: from now on it is tried again.
+    client.again()
+    const fate = fateOf(client.run(speeds(10)))
+    answer(workers[6], [0.1])
+    await settle()
+    expect(fate.value).toEqual([0.1])
+  })
+
+  it('that falls silent over a job is replaced, and the job done by the next', async () => {
+    vi.useFakeTimers()
+    const { client, workers } = hired(1)
+    const fate = fateOf(client.run(speeds(1)))
+    // Slow is not silent.
+    for (let i = 0; i < 10; i++) {
+      await vi.advanceTimersByTimeAsync(5000)
+      workers[0]?.say({ type: 'alive' })
+    }
+    expect(workers).toHaveLength(1)
+    await vi.advanceTimersByTimeAsync(30_000)
+    vi.useRealTimers()
+    expect(workers).toHaveLength(2)
+    answer(workers[1], [0.1])
+    await settle()
+    expect(fate.value).toEqual([0.1])
+  })
+})
+
 describe('a pool that is closed', () => {
   it('ends its workers and gives up what runs and what waits', async () => {
     const { client, workers } = hired(2)

@@ -56,6 +56,7 @@ class InProcessWorker extends PuppetWorker {
   override postMessage(message: ToWorker): void {
     super.postMessage(message)
     if (message.type === 'cancel') this.#cancelled.add(message.id)
+    else if (message.type === 'ping') this.say({ type: 'alive' })
     else if (!this.#ways.silent?.includes(message.job.kind))
       void this.#run(message.id, structuredClone(message.job))
   }

@@ -7,6 +7,11 @@ export const app = room('app', {
     lost: ({ field, text }: { field: string; text: string }) =>
       `“${text}” was typed into ${field} and not entered; that field is not open any more.`,
   },
+  simulation: {
+    stopped:
+      'The simulation does not run: its part of the app could not be fetched, or was stopped. All else works; turnover is the estimate.',
+    again: 'Try again',
+  },
   help: {
     title: 'Help',
     figures: `Write figures as you speak them: 5X, .006 in, 6 thou, 0.15 mm; 36 in, 7' 6", 1.2 m. What you type is what is kept; the View menu only changes how it is shown.`,
