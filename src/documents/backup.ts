@@ -2,37 +2,43 @@
  * Everything the user has, as one file. A checksum over the content tells a damaged file; every part is read by
  * its own schema, so that what is sound can be had from a file of which something is not.
  */
+import type { KindId } from './kind'
 import type { Problem } from './problem'
-import type { InventoryItem } from './inventory'
 import { crc32OfText } from './checksum'
+import { KINDS } from './kinds'
+import { itemsAmong, scalarsAmong, shedKindOf } from './oldSettings'
 import { shown } from './problem'
-import { readFormula } from './read'
-import { readInventoryItem } from './inventory'
 
 const BACKUP_FORMAT = 'taperwright-backup'
-const BACKUP_VERSION = 1
+/** 1: formulas, their versions, the shed, and the rest among the settings. 2: items of every kind. */
+const BACKUP_VERSION = 2
 const LARGEST_MB = 50
 
-/** A formula as it lies in the browser. */
-export interface BackupFormula {
+/** An item as it lies in the browser, with what it is known by elsewhere. */
+export interface BackupItem {
+  readonly kind: string
   readonly id: string
   readonly savedAt: string
   readonly file: unknown
+  readonly events?: readonly unknown[]
+  /** Name of this text, of the one it was made from, and of the last one in common with a copy. */
+  readonly hash?: string
+  readonly parent?: string
+  readonly common?: string
+  readonly copiedFrom?: string
 }
 
-/** What a backup is made of: formulas and shed as they lie, even those that this version cannot read. */
+/** Everything that the user keeps, as it lies, even what this version cannot read. */
 export interface BackupContent {
-  readonly formulas: readonly BackupFormula[]
-  /** Earlier versions of formulas, by the formula's id. */
-  readonly versions: readonly BackupFormula[]
-  readonly shed: readonly unknown[]
+  readonly items: readonly BackupItem[]
+  /** Earlier texts of items. */
+  readonly earlier: readonly BackupItem[]
   readonly settings: unknown
 }
 
 export interface Backup {
   readonly madeAt: string
   readonly content: BackupContent
-  readonly items: readonly InventoryItem[]
 }
 
 export type BackupResult = {
@@ -41,9 +47,26 @@ export type BackupResult = {
   readonly problems: readonly Problem[]
 }
 
-export function writeBackup(content: BackupContent, madeAt: string): string {
+export function writeBackup({ items, earlier, settings }: BackupContent, madeAt: string): string {
+  const content = { items: byKind(items), earlier: byKind(earlier), settings }
   const checksum = checksumOf(content)
   return `${JSON.stringify({ format: BACKUP_FORMAT, version: BACKUP_VERSION, madeAt, checksum, content }, null, 1)}\n`
+}
+
+function byKind(items: readonly BackupItem[]): Record<string, Omit<BackupItem, 'kind'>[]> {
+  const kinds: Record<string, Omit<BackupItem, 'kind'>[]> = {}
+  for (const { kind, id, savedAt, file, events, hash, parent, common, copiedFrom } of items)
+    (kinds[kind] ??= []).push({
+      id,
+      savedAt,
+      hash,
+      parent,
+      common,
+      copiedFrom,
+      file,
+      events,
+    })
+  return kinds
 }
 
 /** Of the content as JSON without spaces, which reads back to the same text. */
@@ -80,7 +103,7 @@ function versionWanted(version: unknown): string {
 
 type Json = Readonly<Record<string, unknown>>
 
-function readContent({ content, madeAt, checksum }: Json): BackupResult {
+function readContent({ version, content, madeAt, checksum }: Json): BackupResult {
   if (!isRecord(content)) return refuse('content', shown(content), 'what was backed up')
   const problems: Problem[] = []
   if (checksum !== checksumOf(content)) {
@@ -88,36 +111,94 @@ function readContent({ content, madeAt, checksum }: Json): BackupResult {
     const expected = 'an unchanged file; what still reads can be restored'
     problems.push({ path: 'checksum', found, expected })
   }
-  const formulas = formulasIn(content['formulas'], 'content.formulas', problems)
-  const versions = formulasIn(content['versions'] ?? [], 'content.versions', problems)
-  const shed = listIn(content['shed'] ?? [], 'content.shed', problems)
-  const items = shed.flatMap((each, i) => {
-    const read = readInventoryItem(each)
-    if (read.ok) return [read.item]
-    const at = (path: string) => `content.shed[${i}].${path}`
-    problems.push(...read.problems.map((problem) => ({ ...problem, path: at(problem.path) })))
-    return []
-  })
-  const kept = { formulas, versions, shed, settings: content['settings'] ?? {} }
+  const kept = version === 1 ? contentOfVersion1(content, problems) : contentOf(content, problems)
   const made = typeof madeAt === 'string' ? madeAt : ''
-  return { backup: { madeAt: made, content: kept, items }, problems }
+  return { backup: { madeAt: made, content: kept }, problems }
 }
 
-/** A formula that does not read is told, and kept all the same, as the browser keeps it. */
-function formulasIn(value: unknown, place: string, problems: Problem[]): BackupFormula[] {
-  return listIn(value, place, problems).flatMap((each, i) => {
-    const path = `${place}[${i}]`
-    if (!isRecord(each) || typeof each['id'] !== 'string' || each['id'] === '') {
-      problems.push({ path, found: shown(each), expected: 'a formula with an id' })
+function contentOf(content: Json, problems: Problem[]): BackupContent {
+  const all = (field: string) => {
+    const kinds = content[field] ?? {}
+    if (!isRecord(kinds)) {
+      problems.push({
+        path: `content.${field}`,
+        found: shown(kinds),
+        expected: 'lists of items by their kinds',
+      })
       return []
     }
-    const { id, savedAt, file } = each
-    const read = readFormula(file)
-    const at = (inner: string) => (inner === 'file' ? `${path}.file` : `${path}.file.${inner}`)
-    if (!read.ok)
-      problems.push(...read.problems.map((problem) => ({ ...problem, path: at(problem.path) })))
-    return isRecord(file) ? [{ id, savedAt: typeof savedAt === 'string' ? savedAt : '', file }] : []
+    return Object.entries(kinds).flatMap(([kind, list]) =>
+      itemsIn(kind, list, `content.${field}.${kind}`, problems),
+    )
+  }
+  return { items: all('items'), earlier: all('earlier'), settings: content['settings'] ?? {} }
+}
+
+function contentOfVersion1(content: Json, problems: Problem[]): BackupContent {
+  const settings = content['settings'] ?? {}
+  const items = itemsIn('formula', content['formulas'], 'content.formulas', problems)
+  const earlier = itemsIn('formula', content['versions'] ?? [], 'content.versions', problems)
+  const shed = listIn(content['shed'] ?? [], 'content.shed', problems).flatMap((file, i) => {
+    const id = isRecord(file) ? file['id'] : undefined
+    const entry = { id, savedAt: '', file }
+    return itemIn(shedKindOf(file), entry, `content.shed[${i}]`, problems, '')
   })
+  const among = itemsAmong(settings).flatMap(({ kind, ...item }) =>
+    itemIn(kind, { ...item, savedAt: '' }, `content.settings.${kind}`, problems, ''),
+  )
+  return { items: [...items, ...shed, ...among], earlier, settings: scalarsAmong(settings) }
+}
+
+const itemsIn = (kind: string, value: unknown, place: string, problems: Problem[]) =>
+  listIn(value, place, problems).flatMap((each, i) =>
+    itemIn(kind, each, `${place}[${i}]`, problems, '.file'),
+  )
+
+/** One that does not read is told, and kept all the same, as the browser keeps it. */
+function itemIn(
+  kind: string,
+  item: unknown,
+  path: string,
+  problems: Problem[],
+  inFile: string,
+): BackupItem[] {
+  if (!isRecord(item) || typeof item['id'] !== 'string' || item['id'] === '') {
+    problems.push({ path, found: shown(item), expected: `a ${kind} with an id` })
+    return []
+  }
+  const { id, savedAt, file, events } = item
+  const within = (inner: string) => `${path}${inFile}${inner === 'file' ? '' : `.${inner}`}`
+  const read = kind in KINDS ? KINDS[kind as KindId].read(file) : UNKNOWN
+  if (!read.ok)
+    problems.push(...read.problems.map((problem) => ({ ...problem, path: within(problem.path) })))
+  return [
+    {
+      kind,
+      id,
+      savedAt: typeof savedAt === 'string' ? savedAt : '',
+      file: file ?? null,
+      ...(Array.isArray(events) ? { events: events as unknown[] } : {}),
+      ...textsIn(item),
+    },
+  ]
+}
+
+const UNKNOWN = {
+  ok: false,
+  problems: [
+    {
+      path: 'file',
+      found: 'a kind that this version does not know',
+      expected: 'it is kept as it is',
+    },
+  ],
+} as const
+
+function textsIn(item: Json): Pick<BackupItem, 'hash' | 'parent' | 'common' | 'copiedFrom'> {
+  const names = ['hash', 'parent', 'common', 'copiedFrom'] as const
+  return Object.fromEntries(
+    names.flatMap((n) => (typeof item[n] === 'string' ? [[n, item[n]]] : [])),
+  )
 }
 
 function listIn(value: unknown, path: string, problems: Problem[]): unknown[] {

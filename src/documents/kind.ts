@@ -16,11 +16,13 @@ export interface Kind<T> {
   readonly id: KindId
   readonly version: number
   /** Reads a stored, exported or backed-up file of this or any older version; every problem at once. Never throws. */
-  readonly read: (json: unknown) => KindResult<T>
+  read(json: unknown): KindResult<T>
   /** The file of the value: plain JSON, unknown fields with it. */
-  readonly write: (value: T) => Readonly<Record<string, unknown>>
+  write(value: T): Readonly<Record<string, unknown>>
   /** The name people know it by, for lists and messages; missing where it has none. */
-  readonly nameOf?: (value: T) => string
+  nameOf?(value: T): string
+  /** The same under another id and, where people see a name, under another name. */
+  copied(value: T, id: string, named: (name: string) => string): T
   /** Kept as events rather than as a value; missing for kinds kept as values. */
   readonly events?: EventRules<T>
 }
@@ -40,12 +42,12 @@ export type Stamp = () => { readonly id: string; readonly at: string }
 
 export interface EventRules<T> {
   /** The history of a value that was kept without one; its ids follow from the item's, so that two reads agree. */
-  readonly begin: (value: T, itemId: string) => readonly KeptEvent[]
+  begin(value: T, itemId: string): readonly KeptEvent[]
   /** The events that lead from one value to the next; before is undefined where it is new. */
-  readonly between: (before: T | undefined, after: T, stamp: Stamp) => readonly KeptEvent[]
+  between(before: T | undefined, after: T, stamp: Stamp): readonly KeptEvent[]
   /**
    * The value that the events come to, in whatever order they are handed in: an event counts once by its id, and
    * one that an event `undone` names (in its field `event`) counts for nothing. Never throws.
    */
-  readonly fold: (events: readonly KeptEvent[]) => KindResult<T>
+  fold(events: readonly KeptEvent[]): KindResult<T>
 }

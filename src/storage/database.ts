@@ -2,18 +2,36 @@ import type { DBSchema, IDBPDatabase, IDBPTransaction } from 'idb'
 import { openDB } from 'idb'
 import { openingError, StorageError, storageError } from './error'
 
-/** An own formula as it lies in the browser. */
-export interface StoredFormula {
+/** What an item is found by: ids are unique among the items of one kind. */
+export interface ItemKey {
+  readonly kind: string
   readonly id: string
-  /** Given anew at every write and never twice in one database, so that an old copy is known as old. */
-  readonly revision: number
-  readonly savedAt: string
-  /** The formula file as JSON, of the version that wrote it. */
-  readonly file: unknown
 }
 
-/** A spool, a batch or a wallet of finished leaders as it lies in the browser. */
-export interface StoredItem {
+/** Something that the user keeps, of whatever kind, as it lies in the browser. */
+export interface StoredItem extends ItemKey {
+  /** Given anew at every write and never twice in one database, so that an old copy is known as old. */
+  readonly revision: number
+  /** Its first revision: items are listed in the order in which they were made. */
+  readonly made: number
+  readonly savedAt: string
+  /** The file as JSON, of the version that wrote it. */
+  readonly file: unknown
+  /** What has happened to it, the oldest first, where its kind is kept as events; the file is what they come to. */
+  readonly events?: readonly unknown[]
+  /** Names this text wherever it goes; `parent` names the text that it was made from. */
+  readonly hash: string
+  readonly parent?: string
+  /** The last text that it had in common with a copy elsewhere. */
+  readonly common?: string
+  /** Id of the item that it was copied from. */
+  readonly copiedFrom?: string
+  /** Taken out: its place is kept, without its file. */
+  readonly deleted?: true
+}
+
+/** A formula, spool, batch or wallet as versions 1 and 2 of the database kept it. */
+export interface OldRecord {
   readonly id: string
   readonly revision: number
   readonly savedAt: string
@@ -21,22 +39,31 @@ export interface StoredItem {
 }
 
 interface Shape extends DBSchema {
-  formulas: { key: string; value: StoredFormula }
-  /** Earlier texts of formulas. */
-  versions: { key: [id: string, revision: number]; value: StoredFormula }
-  shed: { key: string; value: StoredItem }
-  /** Under `settings` the settings, under `revision` the last revision given. */
+  items: { key: [kind: string, id: string]; value: StoredItem }
+  /** Earlier texts of items. */
+  earlier: { key: [kind: string, id: string, revision: number]; value: StoredItem }
+  /**
+   * Under `settings` the settings, under `revision` the last revision given, under `carriedOver` how far
+   * what an older version of the database kept has come.
+   */
   settings: { key: string; value: unknown }
+  formulas: { key: string; value: OldRecord }
+  versions: { key: [id: string, revision: number]; value: OldRecord }
+  shed: { key: string; value: OldRecord }
 }
 
-type Database = IDBPDatabase<Shape>
-const STORES = ['formulas', 'versions', 'shed', 'settings'] as const
-type Stores = ('formulas' | 'versions' | 'shed' | 'settings')[]
-export type Write = IDBPTransaction<Shape, Stores, 'readwrite'>
+export type Database = IDBPDatabase<Shape>
+type StoreName = 'items' | 'earlier' | 'settings' | 'formulas' | 'versions' | 'shed'
+export type Write = IDBPTransaction<Shape, StoreName[], 'readwrite'>
+
+const STORES: readonly StoreName[] = ['items', 'earlier', 'settings']
 
 const NAME = 'taperwright'
-/** 1: formulas and settings. 2: earlier versions of formulas, and the shed. */
-const VERSION = 2
+/**
+ * 1: formulas and settings. 2: earlier versions of formulas, and the shed. 3: items of every kind. The stores
+ * that version 3 has emptied can go with version 4.
+ */
+const VERSION = 3
 
 /** Opens the database; `onGone` is told when the browser or a newer tab has closed it under us. */
 async function openDatabase(onGone: () => void): Promise<Database> {
@@ -52,14 +79,9 @@ function openOrRefuse(onGone: () => void): Promise<Database> {
     let refused = false
     const opening = openDB<Shape>(NAME, VERSION, {
       upgrade(db, old) {
-        if (old < 1) {
-          db.createObjectStore('formulas', { keyPath: 'id' })
-          db.createObjectStore('settings')
-        }
-        if (old < 2) {
-          db.createObjectStore('versions', { keyPath: ['id', 'revision'] })
-          db.createObjectStore('shed', { keyPath: 'id' })
-        }
+        if (old < 1) db.createObjectStore('settings')
+        db.createObjectStore('items', { keyPath: ['kind', 'id'] })
+        db.createObjectStore('earlier', { keyPath: ['kind', 'id', 'revision'] })
       },
       blocked() {
         refused = true
@@ -118,10 +140,10 @@ export class Connection {
   }
 
   /** Runs the work in one transaction: all of it is kept, or nothing. */
-  write<T>(work: (tx: Write) => Promise<T>): Promise<T> {
+  write<T>(work: (tx: Write) => Promise<T>, old: readonly StoreName[] = []): Promise<T> {
     return this.run(async (db) => {
       // Strict: "saved" on the screen means on the disk, not in a buffer that a power cut empties.
-      const tx = db.transaction([...STORES], 'readwrite', { durability: 'strict' })
+      const tx = db.transaction([...STORES, ...old], 'readwrite', { durability: 'strict' })
       const failure = tx.done.then(noError, storageError)
       const result = await orAbort(tx, work)
       const failed = await failure
@@ -131,7 +153,7 @@ export class Connection {
   }
 
   async close(): Promise<void> {
-    const db = await this.#db
+    const db = await this.#db?.catch(() => undefined)
     db?.close()
     this.#forget()
   }

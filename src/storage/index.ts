@@ -1,4 +1,5 @@
 export { openStorage } from './storage'
-export type { NewFormula, Storage } from './storage'
-export type { StoredFormula, StoredItem } from './database'
+export type { Storage } from './storage'
+export type { ItemKey, StoredItem } from './database'
+export type { Origin, Stale } from './items'
 export { StorageError } from './error'

@@ -1,5 +1,7 @@
+import type { ItemKey } from './database'
+
 /** What another tab of this app has changed. */
-export type Change = { readonly id: string } | { readonly settings: true } | { readonly shed: true }
+export type Change = { readonly items: readonly ItemKey[] } | { readonly settings: true }
 
 /** Word between tabs; a browser without channels has none, and finds changes when it writes. */
 export class News {
@@ -33,5 +35,5 @@ export class News {
 /** A tab of another version may say what this one does not know. */
 function isChange(data: unknown): data is Change {
   if (typeof data !== 'object' || data === null) return false
-  return ('id' in data && typeof data.id === 'string') || 'settings' in data || 'shed' in data
+  return ('items' in data && Array.isArray(data.items)) || 'settings' in data
 }

@@ -6,9 +6,9 @@ import { evaluate } from '../engine/evaluate'
 import { applyEdit } from '../engine/leader'
 import { isShippedId } from './entry'
 import { endMerge, redo, undo } from './history'
+import { newId, useItems } from './items'
 import { useLibrary } from './library'
 import { useSettings } from './settings'
-import { newId } from './shelf'
 import { OpenLeader } from './openLeader'
 import { FIRST_SHIPPED } from './shipped'
 import { startingLeader } from './startingLeader'
@@ -24,7 +24,7 @@ interface CastSource {
 
 /** The leader that is open, its undo history, what is computed about it, and whether it is kept. */
 export const useBench = defineStore('bench', () => {
-  const [library, settings] = [useLibrary(), useSettings()]
+  const [library, settings, items] = [useLibrary(), useSettings(), useItems()]
   const notice = shallowRef<string>()
   /** Every leader opened since the page was loaded, so that each keeps its undo history. */
   const openLeaders = new Set<OpenLeader>()
@@ -33,13 +33,14 @@ export const useBench = defineStore('bench', () => {
   const leader = computed(() => history.value.present)
   const id = computed(() => openLeader.value.id.value)
 
-  library.shelf.listen((changed, formula, from) => {
+  items.listen(({ kind, id: changed }, formula, from) => {
+    if (kind !== 'formula') return
     for (const each of openLeaders) if (each.id.value === changed) each.heed(formula, from)
   })
 
   function opened(of: string, start: Leader, basedOn?: number): OpenLeader {
     const made = new OpenLeader({
-      shelf: library.shelf,
+      items,
       id: of,
       leader: start,
       basedOn,
@@ -48,6 +49,7 @@ export const useBench = defineStore('bench', () => {
       say: (text) => {
         if (openLeader.value === made) notice.value = text
       },
+      removeCopy: (copy) => library.removeAsSeen([copy]),
     })
     openLeaders.add(made)
     return made

@@ -2,6 +2,7 @@ import type { Pinia } from 'pinia'
 import { shallowRef } from 'vue'
 import type { Storage } from '../storage'
 import { useBench } from './bench'
+import { useItems } from './items'
 import { useLibrary } from './library'
 import { provideStorage } from './provided'
 import { useSettings } from './settings'
@@ -14,10 +15,10 @@ export async function startStores(
   pinia: Pinia,
   storage: Promise<Storage> = opened(),
 ): Promise<void> {
-  const [settings, library] = [useSettings(pinia), useLibrary(pinia)]
+  const [settings, library, items] = [useSettings(pinia), useLibrary(pinia), useItems(pinia)]
   const bench = useBench(pinia)
   provideStorage(storage)
-  await Promise.all([settings.start(storage), library.start(storage)])
+  await Promise.all([settings.start(storage), items.start(storage), library.start()])
   bench.resume()
 }
 

@@ -6,27 +6,22 @@ import type { BoxedFly, BriefDraft, Reel } from '../documents'
 import { advise } from '../engine/advice'
 import { parseDesignation } from '../engine/tackle'
 import { parseWithUnit } from '../engine/units'
-import {
-  readBriefDraft,
-  readFlyBox,
-  readReel,
-  writeBriefDraft,
-  writeFlyBox,
-  writeReel,
-} from '../documents'
+import { brief as BRIEF } from '../documents/kinds/brief'
+import { fly as FLY } from '../documents/kinds/fly'
+import { reel as REEL } from '../documents/kinds/reel'
 import { useBench } from './bench'
+import { newId, useItems } from './items'
+import { draftOf, putTheOne, theOne, valuesOf } from './kept'
 import { useLibrary } from './library'
-import { useSettings } from './settings'
-import { newId } from './shelf'
 
 const MOST_CANDIDATES = 300
 
 /** The brief as it is filled in, the fly box and the reel, all kept in this browser, and what the brief leads to. */
 export const useBrief = defineStore('brief', () => {
-  const [settings, library, bench] = [useSettings(), useLibrary(), useBench()]
-  const draft = computed(() => readBriefDraft(settings.kept('brief')) ?? EMPTY)
-  const box = computed(() => readFlyBox(settings.kept('flyBox')))
-  const reel = computed<Reel>(() => readReel(settings.kept('reel')) ?? { backing: 'braid-20' })
+  const [items, library, bench] = [useItems(), useLibrary(), useBench()]
+  const draft = computed(() => theOne(items, BRIEF)?.value ?? EMPTY)
+  const box = computed(() => [...valuesOf(items, FLY).values()])
+  const reel = computed(() => theOne(items, REEL)?.value ?? EMPTY_REEL)
 
   const candidates = computed<Candidate[]>(() =>
     library.entries.slice(0, MOST_CANDIDATES).flatMap(({ id }) => {
@@ -47,31 +42,25 @@ export const useBrief = defineStore('brief', () => {
     )
   }
 
-  function change(patch: Partial<BriefDraft>): void {
-    settings.change({ brief: writeBriefDraft({ ...draft.value, ...patch }) })
-  }
-
+  const edit = (step: (draft: BriefDraft) => BriefDraft) =>
+    putTheOne(items, BRIEF, (before = EMPTY) => step(before))
+  const change = (patch: Partial<BriefDraft>) => edit((before) => ({ ...before, ...patch }))
   const setFly = (fly: FlyChoice) => change({ fly })
   const setOutfit = (patch: Partial<Outfit>) =>
-    change({ outfit: present({ ...draft.value.outfit, ...patch }) })
+    edit((before) => ({ ...before, outfit: present({ ...before.outfit, ...patch }) }))
   const setConditions = (patch: Partial<Conditions>) =>
-    change({ conditions: { ...draft.value.conditions, ...patch } })
+    edit((before) => ({ ...before, conditions: { ...before.conditions, ...patch } }))
+  const setReel = (patch: Partial<Reel>) =>
+    putTheOne(items, REEL, (before = EMPTY_REEL) => ({ ...before, ...patch }))
 
-  function setReel(patch: Partial<Reel>): void {
-    settings.change({ reel: writeReel({ ...reel.value, ...patch }) })
-  }
-
-  function putFly(name: string, fly: FlyChoice): void {
-    const flies = [...box.value.flies, { id: newId(), name, fly }]
-    settings.change({ flyBox: writeFlyBox({ ...box.value, flies }) })
-  }
+  const keepFly = (value: BoxedFly) =>
+    void items.act(() => [draftOf(items, { kind: FLY, id: value.id, value })])
+  const putFly = (name: string, fly: FlyChoice) => keepFly({ id: newId(), name, fly })
 
   /** Takes a fly out; what is given back puts it where it was. */
-  function removeFly({ id }: BoxedFly): () => void {
-    const before = box.value
-    const flies = before.flies.filter((f) => f.id !== id)
-    settings.change({ flyBox: writeFlyBox({ ...before, flies }) })
-    return () => settings.change({ flyBox: writeFlyBox(before) })
+  function removeFly(fly: BoxedFly): () => void {
+    void items.act(() => [{ kind: FLY.id, id: fly.id, file: undefined }])
+    return () => keepFly(fly)
   }
 
   /** Adds the advised leader to the formulas and lays it on the bench. */
@@ -108,6 +97,8 @@ const read = (text: string, dimension: 'length' | 'mass') => {
   if (reading.status !== 'read') throw new TypeError(`"${text}" does not read as a ${dimension}.`)
   return reading.quantity
 }
+
+const EMPTY_REEL: Reel = { backing: 'braid-20' }
 
 /** What an empty brief begins with: an ordinary day, to be changed by six choices. */
 const EMPTY: BriefDraft = {

@@ -1,12 +1,15 @@
 /** What the library lists of a formula. Pure. */
 import type { ReadResult, Problem } from '../documents'
 import type { Leader, Purpose } from '../engine/leader'
-import type { StoredFormula } from '../storage'
+import type { StoredItem } from '../storage'
 import { diameter_m, materialOf, tippetIndex, totalLength_m, isMetric } from '../engine/leader'
 
 const SHIPPED = 'shipped:'
 export const shippedId = (name: string) => `${SHIPPED}${name}`
 export const isShippedId = (id: string) => id.startsWith(SHIPPED)
+
+/** A formula as it lies in the browser, or comes with the app. */
+export type FormulaRecord = Pick<StoredItem, 'id' | 'revision' | 'savedAt' | 'file'>
 
 export interface Entry {
   readonly id: string
@@ -31,7 +34,7 @@ export interface Entry {
   readonly problem?: readonly Problem[]
 }
 
-export function entryOf(record: StoredFormula, read: ReadResult): Entry {
+export function entryOf(record: FormulaRecord, read: ReadResult): Entry {
   const shipped = isShippedId(record.id)
   const common = { id: record.id, shipped, ...(shipped ? {} : { savedAt: record.savedAt }) }
   return read.ok
@@ -64,7 +67,7 @@ function searchText(leader: Leader): string {
   return [leader.name, purpose, leader.notes ?? '', ...materials].join('\n').toLowerCase()
 }
 
-function unreadable(record: StoredFormula, problem: readonly Problem[]) {
+function unreadable(record: FormulaRecord, problem: readonly Problem[]) {
   const name = nameIn(record) ?? 'Formula without a name'
   const unknown = {
     purpose: null,
@@ -79,7 +82,7 @@ function unreadable(record: StoredFormula, problem: readonly Problem[]) {
 }
 
 /** The name a file carries, found without reading the rest of it. */
-export function nameIn({ file }: StoredFormula): string | undefined {
+export function nameIn({ file }: FormulaRecord): string | undefined {
   const named = typeof file === 'object' && file !== null && 'name' in file
   return named && typeof file.name === 'string' ? file.name : undefined
 }

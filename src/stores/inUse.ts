@@ -5,35 +5,37 @@ import type { Leader } from '../engine/leader'
 import type { LeaderInUse } from '../documents'
 import { USUAL_BREAK_M, USUAL_CLIP_M, useStatus, withoutLast } from '../engine/advice'
 import { quantityOf } from '../engine/units'
-import { readLeaderInUse, writeLeaderInUse } from '../documents'
-import { useSettings } from './settings'
+import { inUse as IN_USE } from '../documents/kinds/inUse'
+import { useItems } from './items'
+import { putTheOne, theOne } from './kept'
 
 /** The leader that is on the water now, kept in this browser. */
 export const useInUse = defineStore('inUse', () => {
-  const settings = useSettings()
-  const inUse = computed(() => readLeaderInUse(settings.kept('inUse')))
+  const items = useItems()
+  const inUse = computed(() => theOne(items, IN_USE)?.value)
   const status = computed(() => {
     const now = inUse.value
     return now && useStatus(now.start, now.events, now.clip.si)
   })
 
-  function keep(next: LeaderInUse): void {
-    settings.change({ inUse: writeLeaderInUse(next) })
-  }
-
   function start(leader: Leader): void {
     const unit = leader.segments.at(-1)?.length.unit ?? 'in'
-    keep({
+    putTheOne(items, IN_USE, (before) => ({
       start: leader,
       events: [],
-      clip: inUse.value?.clip ?? quantityOf(USUAL_CLIP_M, 'length', unit),
-      lost: inUse.value?.lost ?? quantityOf(USUAL_BREAK_M, 'length', unit),
-    })
+      clip: before?.clip ?? quantityOf(USUAL_CLIP_M, 'length', unit),
+      lost: before?.lost ?? quantityOf(USUAL_BREAK_M, 'length', unit),
+    }))
   }
 
-  function happen(...events: readonly UseEvent[]): void {
-    if (inUse.value) keep({ ...inUse.value, events: [...inUse.value.events, ...events] })
+  /** What is told happens to the leader as it is by then, whoever told of it last. */
+  function change(step: (now: LeaderInUse) => LeaderInUse): void {
+    const shown = inUse.value
+    if (shown) putTheOne(items, IN_USE, (now = shown) => step(now))
   }
+
+  const happen = (...events: readonly UseEvent[]) =>
+    change((now) => ({ ...now, events: [...now.events, ...events] }))
 
   function changeFly(): void {
     if (inUse.value) happen({ kind: 'fly-change', clipped_m: inUse.value.clip.si })
@@ -55,17 +57,17 @@ export const useInUse = defineStore('inUse', () => {
 
   /** Takes back what was told last. */
   function undo(): void {
-    if (inUse.value) keep({ ...inUse.value, events: withoutLast(inUse.value.events) })
+    change((now) => ({ ...now, events: withoutLast(now.events) }))
   }
 
   function set(patch: Partial<Pick<LeaderInUse, 'clip' | 'lost'>>): void {
-    if (inUse.value) keep({ ...inUse.value, ...patch })
+    change((now) => ({ ...now, ...patch }))
   }
 
   return {
     inUse,
     status,
-    problem: computed(() => settings.storageProblem),
+    problem: computed(() => items.problem.value),
     start,
     changeFly,
     breakOff,

@@ -2,12 +2,13 @@ import { computed } from 'vue'
 import { defineStore } from 'pinia'
 import type { Lesson, LessonResult } from '../documents/lesson'
 import type { Posed } from '../engine/explore'
-import { readLesson, readLessonText, writeLesson } from '../documents/lesson'
+import { readLesson, readLessonText } from '../documents/lesson'
+import { lesson as LESSON } from '../documents/kinds/lesson'
 import { poseLesson } from '../documents/lessonLeaders'
 import { shippedId } from './entry'
+import { newId, useItems } from './items'
+import { draftOf, valuesOf } from './kept'
 import { useLibrary } from './library'
-import { useSettings } from './settings'
-import { newId } from './shelf'
 
 /** A lesson with what it is known by. */
 export interface LessonEntry {
@@ -31,19 +32,11 @@ function shippedLessons(): LessonEntry[] {
 
 /** The lessons of a class: those that come with the app, and one's own, kept in this browser. */
 export const useLessons = defineStore('lessons', () => {
-  const [library, settings] = [useLibrary(), useSettings()]
+  const [library, items] = [useLibrary(), useItems()]
   const shipped = shippedLessons()
 
-  /** Own lessons as they lie; one that does not read stays where it is. */
-  const files = computed((): Readonly<Record<string, unknown>> => {
-    const kept = settings.kept('lessons')
-    return typeof kept === 'object' && kept !== null ? { ...kept } : {}
-  })
   const own = computed(() =>
-    Object.entries(files.value).flatMap(([id, file]): LessonEntry[] => {
-      const read = readLesson(file)
-      return read.ok ? [{ id, lesson: read.lesson, isOwn: true }] : []
-    }),
+    [...valuesOf(items, LESSON)].map(([id, lesson]): LessonEntry => ({ id, lesson, isOwn: true })),
   )
   const entries = computed(() => [...own.value, ...shipped])
 
@@ -52,15 +45,16 @@ export const useLessons = defineStore('lessons', () => {
 
   /** Keeps a lesson under its id, or under a new one; returns the id. */
   function keep(lesson: Lesson, id: string = newId()): string {
-    settings.change({ lessons: { ...files.value, [id]: writeLesson(lesson) } })
+    void items.act(() => [draftOf(items, { kind: LESSON, id, value: lesson })])
     return id
   }
 
   /** Takes an own lesson out; the function given back puts it where it was. */
   function remove(id: string): () => void {
-    const { [id]: file, ...others } = files.value
-    settings.change({ lessons: others })
-    return () => settings.change({ lessons: { ...files.value, [id]: file } })
+    const lesson = valuesOf(items, LESSON).get(id)
+    if (!lesson) return () => undefined
+    void items.act(() => [{ kind: LESSON.id, id, file: undefined }])
+    return () => void keep(lesson, id)
   }
 
   /** Reads a lesson file and keeps what reads. */
@@ -76,7 +70,7 @@ export const useLessons = defineStore('lessons', () => {
 
   return {
     entries,
-    storageProblem: computed(() => settings.storageProblem),
+    storageProblem: computed(() => items.problem.value),
     byId,
     keep,
     remove,

@@ -1,9 +1,9 @@
-import { computed, markRaw, shallowRef } from 'vue'
+import { computed, shallowRef } from 'vue'
 import { defineStore } from 'pinia'
 import type { Leader } from '../engine/leader'
 import type { ReadResult } from '../documents'
-import type { NewFormula, Storage, StoredFormula } from '../storage'
-import type { Entry } from './entry'
+import type { StoredItem } from '../storage'
+import type { Entry, FormulaRecord } from './entry'
 import type { Query } from './filterEntries'
 import {
   readFormula,
@@ -14,32 +14,35 @@ import {
 } from '../documents'
 import { entryOf, isShippedId, nameIn } from './entry'
 import { filterEntries } from './filterEntries'
+import { keyOf, newId, useItems } from './items'
 import { freeName } from './names'
-import { newId, now, Shelf } from './shelf'
 import { FIRST_SHIPPED, otherShipped } from './shipped'
+
+/** A formula file with what is known of it; what is missing is given when it is added. */
+type NewFile = Pick<StoredItem, 'file'> & Partial<Pick<StoredItem, 'id' | 'savedAt' | 'copiedFrom'>>
 
 /** All formulas: those that came with the app and the user's own. */
 export const useLibrary = defineStore('library', () => {
-  const shelf = markRaw(new Shelf())
+  const items = useItems()
+  const own = () => items.records('formula')
   const notice = shallowRef<string>()
-  const shipped = shallowRef<ReadonlyMap<string, StoredFormula>>(
+  const shipped = shallowRef<ReadonlyMap<string, FormulaRecord>>(
     new Map([[FIRST_SHIPPED.id, FIRST_SHIPPED]]),
   )
   const entries = computed<readonly Entry[]>(() =>
-    [...shelf.formulas.value.values(), ...shipped.value.values()].map(entryOnce),
+    [...own().values(), ...shipped.value.values()].map(entryOnce),
   )
 
-  /** Brings in the other shipped formulas and the user's own. */
-  async function start(storage: Promise<Storage>): Promise<void> {
-    const own = shelf.start(storage)
+  /** Brings in the other shipped formulas, and reads the user's own when they have come. */
+  async function start(): Promise<void> {
     const others = await otherShipped()
     shipped.value = new Map([FIRST_SHIPPED, ...others].map((formula) => [formula.id, formula]))
-    await own
-    void readAhead(shelf.formulas.value.values())
+    await items.settled()
+    void readAhead(own().values())
   }
 
-  function formulaOf(id: string): StoredFormula | undefined {
-    return shipped.value.get(id) ?? shelf.formulas.value.get(id)
+  function formulaOf(id: string): FormulaRecord | undefined {
+    return shipped.value.get(id) ?? own().get(id)
   }
 
   function leaderOf(id: string): Leader | undefined {
@@ -50,47 +53,83 @@ export const useLibrary = defineStore('library', () => {
 
   /** The name with a mark, and with a number where another formula goes by that name. */
   function markedName(name: string, mark: string): string {
-    const taken = new Set([...shipped.value.values(), ...shelf.formulas.value.values()].map(nameIn))
+    const taken = new Set([...shipped.value.values(), ...own().values()].map(nameIn))
     return freeName(name, mark, (candidate) => taken.has(candidate))
   }
 
   /** Whether a formula of the user's own says just the same. */
   function holds(leader: Leader): boolean {
     const text = writeFormulaText(leader)
-    return [...shelf.formulas.value.values()].some(
-      (f) => nameIn(f) === leader.name && fileText(f) === text,
-    )
+    return [...own().values()].some((f) => nameIn(f) === leader.name && fileText(f) === text)
   }
 
-  async function add(leader: Leader): Promise<string> {
-    const [id] = await addAll([leader])
+  async function add(leader: Leader, copiedFrom?: string): Promise<string> {
+    const [id] = await addAll([leader], copiedFrom)
     return id as string
   }
 
-  const addAll = (leaders: readonly Leader[]) => shelf.addAll(leaders.map(newFormula))
+  const addAll = (leaders: readonly Leader[], copiedFrom?: string) =>
+    addFiles(leaders.map((leader) => ({ file: writeFormula(leader), copiedFrom })))
+
+  /** Adds formulas, all at once; an id that is taken is changed. Gives back the ids. */
+  async function addFiles(added: readonly NewFile[]): Promise<string[]> {
+    const outcome = await items.act(() =>
+      added.map(({ id = newId(), file, savedAt, copiedFrom }) => ({
+        kind: 'formula',
+        id: own().has(id) ? newId() : id,
+        file,
+        ...(savedAt === undefined ? {} : { savedAt }),
+        ...(copiedFrom === undefined ? {} : { origin: { copiedFrom } }),
+      })),
+    )
+    const records = 'records' in outcome ? outcome.records : []
+    for (const record of records) items.tell(record, 'here')
+    return records.map(({ id }) => id)
+  }
 
   /** Removes own formulas; the function given back restores those that were removed. */
   async function remove(ids: readonly string[]): Promise<() => Promise<void>> {
-    const own = ids.filter((id) => !isShippedId(id))
-    const removed = await shelf.remove(own)
-    const refused = own.length - removed.length
+    const wanted = ids.filter((id) => !isShippedId(id))
+    const removed = await removeAsSeen(wanted)
+    const refused = wanted.length - removed.length
     if (refused > 0) notice.value = keptNotice(refused)
     return async () => {
-      await shelf.addAll(removed.map(({ id, savedAt, file }) => ({ id, savedAt, file })))
+      await addFiles(removed)
     }
   }
 
-  /** Renames an own formula. One that does not read is left exactly as it lies. */
-  const rename = (id: string, name: string) =>
-    shelf.change(id, (file) => {
-      const read = readFormula(file)
-      return read.ok ? writeFormula({ ...read.leader, name }) : file
+  /** Removes what no other tab has changed in the meantime; gives back what was removed. */
+  async function removeAsSeen(ids: readonly string[]): Promise<StoredItem[]> {
+    const removed: StoredItem[] = []
+    for (const id of ids) {
+      const formula = own().get(id)
+      if (formula && (await removeOne(formula))) removed.push(formula)
+    }
+    return removed
+  }
+
+  async function removeOne({ kind, id, revision }: StoredItem): Promise<boolean> {
+    const gone = [{ kind, id, file: undefined }]
+    const outcome = await items.act(() => gone, { basedOn: revision || undefined })
+    if (outcome.state === 'stale' && outcome.stale[0]?.theirs) return false
+    items.tell({ kind, id }, 'here')
+    return true
+  }
+
+  /** Renames an own formula, whoever wrote its newest text. One that does not read is left as it lies. */
+  async function rename(id: string, name: string): Promise<void> {
+    if (!own().has(id)) return
+    await items.act(() => {
+      const leader = own().has(id) ? leaderOf(id) : undefined
+      return leader ? [{ kind: 'formula', id, file: writeFormula({ ...leader, name }) }] : []
     })
+    items.tell({ kind: 'formula', id }, own().has(id) ? 'here' : 'elsewhere')
+  }
 
   /** A copy under a name of its own; undefined where the formula does not read. */
   async function duplicate(id: string): Promise<string | undefined> {
     const leader = leaderOf(id)
-    return leader && add({ ...leader, name: markedName(leader.name, 'copy') })
+    return leader && add({ ...leader, name: markedName(leader.name, 'copy') }, id)
   }
 
   /** One formula as its file, several as a set; what does not read goes out as it lies. */
@@ -105,10 +144,16 @@ export const useLibrary = defineStore('library', () => {
     /** Those that read, and so can be opened, cast and tied. */
     readable: computed(() => entries.value.filter(({ problem }) => !problem)),
     /** Ids of formulas that are in memory only. */
-    unkept: computed(() => shelf.unkept.value),
-    storageProblem: computed(() => shelf.problem.value),
+    unkept: computed(
+      () =>
+        new Set(
+          [...own().values()]
+            .filter((each) => items.unkept.value.has(keyOf(each)))
+            .map(({ id }) => id),
+        ),
+    ),
+    storageProblem: computed(() => items.problem.value),
     notice,
-    shelf,
     start,
     formulaOf,
     leaderOf,
@@ -117,7 +162,9 @@ export const useLibrary = defineStore('library', () => {
     search: (query: Query) => filterEntries(entries.value, query),
     add,
     addAll,
+    addFiles,
     remove,
+    removeAsSeen,
     rename,
     duplicate,
     exportText,
@@ -126,7 +173,7 @@ export const useLibrary = defineStore('library', () => {
 })
 
 /** Reads a few at a time, so that the first search does not wait for thousands. */
-async function readAhead(formulas: Iterable<StoredFormula>): Promise<void> {
+async function readAhead(formulas: Iterable<FormulaRecord>): Promise<void> {
   let count = 0
   for (const formula of formulas) {
     entryOnce(formula)
@@ -134,18 +181,12 @@ async function readAhead(formulas: Iterable<StoredFormula>): Promise<void> {
   }
 }
 
-const newFormula = (leader: Leader): NewFormula => ({
-  id: newId(),
-  savedAt: now(),
-  file: writeFormula(leader),
-})
-
-function fileOf(formula: StoredFormula): unknown {
+function fileOf(formula: FormulaRecord): unknown {
   const read = readOnce(formula)
   return read.ok ? writeFormula(read.leader) : formula.file
 }
 
-function fileText(formula: StoredFormula): string {
+function fileText(formula: FormulaRecord): string {
   const read = readOnce(formula)
   return read.ok ? writeFormulaText(read.leader) : `${JSON.stringify(formula.file, null, 2)}\n`
 }
@@ -156,8 +197,8 @@ function keptNotice(count: number): string {
 }
 
 /** Computes once per stored revision: a formula that is not changed is the same object. */
-function oncePer<T>(compute: (formula: StoredFormula) => T): (formula: StoredFormula) => T {
-  const known = new WeakMap<StoredFormula, T>()
+function oncePer<T>(compute: (formula: FormulaRecord) => T): (formula: FormulaRecord) => T {
+  const known = new WeakMap<FormulaRecord, T>()
   return (formula) => {
     const there = known.get(formula)
     if (there !== undefined) return there

@@ -1,14 +1,14 @@
 import type { ShallowRef } from 'vue'
 import { shallowRef } from 'vue'
 import type { Leader } from '../engine/leader'
-import type { StoredFormula } from '../storage'
+import type { StoredItem } from '../storage'
 import type { History } from './history'
-import type { Origin, Shelf } from './shelf'
+import type { From, Items } from './items'
 import { readFormula, writeFormula } from '../documents'
 import { isShippedId } from './entry'
 import { historyOf, isSame, record, renamed } from './history'
+import { keyOf, newId } from './items'
 import { oneAtATime } from './oneAtATime'
-import { newId } from './shelf'
 
 const NOTICES = {
   copied: 'This is your own copy now; the formula that came with the app stays as it was.',
@@ -23,7 +23,7 @@ const NOTICES = {
 const LABELS = { here: 'Change in the library', elsewhere: 'Change from another tab' } as const
 
 interface SheetSetting {
-  readonly shelf: Shelf
+  readonly items: Items
   readonly id: string
   readonly leader: Leader
   /** The stored revision it was read from; undefined for one that storage does not have. */
@@ -31,6 +31,8 @@ interface SheetSetting {
   /** A name for an own version, given the name it comes from. */
   readonly ownName: (name: string) => string
   readonly say: (notice: string) => void
+  /** Takes a formula out, if nobody has changed it since. */
+  readonly removeCopy: (id: string) => Promise<unknown>
 }
 
 /** One leader on the bench with its undo history and its way into storage. */
@@ -42,6 +44,7 @@ export class OpenLeader {
   readonly conflict = shallowRef<string>()
   readonly #setting: SheetSetting
   #basedOn: number | undefined
+  #copiedFrom: string | undefined
   readonly #saving = oneAtATime(() => this.#write())
 
   constructor(setting: SheetSetting) {
@@ -85,22 +88,24 @@ export class OpenLeader {
 
   #becomeOwn(): void {
     const { name } = this.leader
+    this.#copiedFrom = this.id.value
     this.id.value = newId()
     this.#basedOn = undefined
     this.history.value = renamed(this.history.value, name, this.#setting.ownName(name))
   }
 
   async #write(): Promise<void> {
-    const { shelf } = this.#setting
-    const file = writeFormula(this.leader)
-    const saved = await shelf.save(this.id.value, file, this.#basedOn)
-    if (saved.state === 'conflict') return this.#resolve(saved.theirs)
-    if (saved.state === 'saved') this.#basedOn = saved.revision
-    this.state.value = saved.state
+    const origin = this.#copiedFrom === undefined ? {} : { copiedFrom: this.#copiedFrom }
+    const draft = { kind: 'formula', id: this.id.value, file: writeFormula(this.leader), origin }
+    const outcome = await this.#setting.items.act(() => [draft], { basedOn: this.#basedOn })
+    if (outcome.state === 'stale') return this.#resolve(outcome.stale[0]?.theirs)
+    const isKept = outcome.state === 'kept'
+    if (isKept) this.#basedOn = outcome.records[0]?.revision
+    this.state.value = isKept ? 'saved' : 'not-kept'
   }
 
   /** Both texts are stored before anything is asked, so that closing the page here loses neither. */
-  #resolve(theirs: StoredFormula | undefined): Promise<void> {
+  #resolve(theirs: StoredItem | undefined): Promise<void> {
     if (theirs) {
       this.conflict.value = this.id.value
       this.#becomeOwn()
@@ -118,8 +123,8 @@ export class OpenLeader {
   /** Goes over to the other tab's version; ours leaves the library and stays in the undo history. */
   async takeTheirs(): Promise<void> {
     await this.settled()
-    const { shelf } = this.#setting
-    const theirs = shelf.formulas.value.get(this.conflict.value ?? '')
+    const { items, removeCopy } = this.#setting
+    const theirs = items.records('formula').get(this.conflict.value ?? '')
     if (!theirs) return
     const read = readFormula(theirs.file)
     if (!read.ok) return
@@ -128,11 +133,11 @@ export class OpenLeader {
     this.conflict.value = undefined
     this.#load('Take the other version', theirs, read.leader)
     // A copy that cannot be removed now is one formula too many, and nothing lost.
-    await shelf.remove([copy]).catch(() => undefined)
+    await removeCopy(copy)
   }
 
   /** Follows what was done to this formula elsewhere: in another tab, or in the library. */
-  heed(formula: StoredFormula | undefined, from: Origin): void {
+  heed(formula: StoredItem | undefined, from: From): void {
     // The write under way was begun on the older one and will find out.
     if (this.state.value === 'saving') return
     if (!formula) return this.#setting.say(NOTICES.removed)
@@ -143,9 +148,10 @@ export class OpenLeader {
     this.#load(LABELS[from], formula, read.leader)
   }
 
-  #load(label: string, { id, revision }: StoredFormula, leader: Leader): void {
-    this.#basedOn = revision || undefined
+  #load(label: string, stored: StoredItem, leader: Leader): void {
+    this.#basedOn = stored.revision || undefined
+    this.#copiedFrom = undefined
     this.history.value = record(this.history.value, label, leader)
-    this.state.value = this.#setting.shelf.unkept.value.has(id) ? 'not-kept' : 'saved'
+    this.state.value = this.#setting.items.unkept.value.has(keyOf(stored)) ? 'not-kept' : 'saved'
   }
 }

@@ -6,13 +6,17 @@ import type { Settings } from './settingsFields'
 import { messageOf } from '../engine/messageOf'
 import { settingsFrom } from './settingsFields'
 
+/** What a change makes of the settings: the fields it changes. */
+type SettingsStep = (settings: Settings) => Partial<Settings>
+
 /** Units, theme and limits: what the user wants everywhere, kept in this browser. */
 export const useSettings = defineStore('settings', () => {
   const all = shallowRef(settingsFrom(undefined))
   const problem = shallowRef<string>()
   let storage: Promise<Storage> | undefined
-  /** Changed and not yet known to be kept; wins over what storage says. */
-  let unkept: Partial<Settings> = {}
+  /** Changes not yet known to be kept, the first made first; they win over what storage says. */
+  let unkept: readonly SettingsStep[] = []
+  let isKeeping = false
 
   /** Takes over what is kept, beneath what was changed while storage was opening. */
   async function start(opening: Promise<Storage>): Promise<void> {
@@ -20,40 +24,55 @@ export const useSettings = defineStore('settings', () => {
     try {
       const opened = await opening
       opened.onChange((change) => {
-        if ('settings' in change) void read(opened)
+        if ('settings' in change) void read(opened).catch(tell)
       })
       await read(opened)
     } catch (error) {
-      problem.value = messageOf(error)
+      tell(error)
     }
+  }
+
+  function tell(error: unknown): void {
+    problem.value = messageOf(error)
   }
 
   async function read(opened: Storage): Promise<void> {
     const kept = await opened.readSettings()
-    all.value = { ...settingsFrom(kept), ...unkept }
+    all.value = after(settingsFrom(kept), unkept)
   }
 
-  function change(patch: Partial<Settings>): void {
-    all.value = settingsFrom({ ...all.value, ...patch })
-    unkept = { ...unkept, ...patch }
-    void keep(unkept)
+  const change = (patch: Partial<Settings>) => edit(() => patch)
+
+  /** The step is done here at once, and in storage on what is kept there by then. */
+  function edit(step: SettingsStep): void {
+    all.value = after(all.value, [step])
+    unkept = [...unkept, step]
+    void keep()
   }
 
   /** A choice that cannot be kept still holds until the page is closed, and goes with the next one. */
-  async function keep(patch: Partial<Settings>): Promise<void> {
+  async function keep(): Promise<void> {
+    if (isKeeping || !storage) return
+    isKeeping = true
     try {
-      await (await storage)?.writeSettings(patch)
-      if (storage && unkept === patch) unkept = {}
+      const opened = await storage
+      while (unkept.length > 0) {
+        const steps = unkept
+        await opened.writeSettings((kept) => patchOf(settingsFrom(kept), steps))
+        unkept = unkept.slice(steps.length)
+      }
       problem.value = undefined
     } catch (error) {
-      problem.value = messageOf(error)
+      tell(error)
     }
+    isKeeping = false
   }
 
   /** Puts the user's limit in place of ours, or ours back. */
   function setLimit(id: LimitId, value: number | undefined): void {
-    const { [id]: _ours, ...others } = all.value.limits
-    change({ limits: value === undefined ? others : { ...others, [id]: value } })
+    edit(({ limits: { [id]: _ours, ...others } }) => ({
+      limits: value === undefined ? others : { ...others, [id]: value },
+    }))
   }
 
   return {
@@ -64,8 +83,6 @@ export const useSettings = defineStore('settings', () => {
     limits: computed(() => all.value.limits),
     lastOpened: computed(() => all.value.lastOpened),
     yardstick: computed(() => all.value.yardstick),
-    /** What a place keeps of its own, as it lies. */
-    kept: (field: 'brief' | 'flyBox' | 'inUse' | 'reel' | 'lessons'): unknown => all.value[field],
     /** The fields that only single places read. */
     all: computed(() => all.value),
     storageProblem: computed(() => problem.value),
@@ -74,3 +91,13 @@ export const useSettings = defineStore('settings', () => {
     setLimit,
   }
 })
+
+const after = (settings: Settings, steps: readonly SettingsStep[]): Settings =>
+  settingsFrom({ ...settings, ...patchOf(settings, steps) })
+
+/** The fields that steps change, one after the other. */
+function patchOf(settings: Settings, steps: readonly SettingsStep[]): Partial<Settings> {
+  let patch: Partial<Settings> = {}
+  for (const step of steps) patch = { ...patch, ...step({ ...settings, ...patch }) }
+  return patch
+}

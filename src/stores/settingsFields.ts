@@ -19,12 +19,6 @@ export interface Settings {
   readonly lastOpened: string | undefined
   /** Id of the formula that others are compared with: one the user already casts. */
   readonly yardstick: string | undefined
-  /** Kept as they lie; each is read by the place that it belongs to. */
-  readonly brief: unknown
-  readonly flyBox: unknown
-  readonly inUse: unknown
-  readonly reel: unknown
-  readonly lessons: unknown
   /** Where links of labels and messages lead; missing: this page's own address. */
   readonly linkBase: string | undefined
   readonly paper: (typeof PAPERS)[number]
@@ -48,19 +42,10 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   limits: readLimits,
   lastOpened: textOrNone,
   yardstick: textOrNone,
-  brief: asItLies,
-  flyBox: asItLies,
-  inUse: asItLies,
-  reel: asItLies,
-  lessons: asItLies,
-  linkBase: textOrNone,
+  linkBase: (value) => textOrNone(value)?.match(/^https?:\/\/\S+$/)?.[0],
   paper: oneOf(PAPERS),
   backedUpAt: textOrNone,
   backedUpRevision: (value) => (isLimit(value) ? value : 0),
-}
-
-function asItLies(value: unknown): unknown {
-  return value
 }
 
 function textOrNone(value: unknown): string | undefined {

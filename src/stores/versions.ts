@@ -12,7 +12,7 @@ export interface Version {
 /** Earlier versions of a formula, the newest first; none where storage cannot be had. */
 export async function versionsOf(id: string): Promise<Version[]> {
   try {
-    const kept = (await (await providedStorage())?.versions(id)) ?? []
+    const kept = (await (await providedStorage())?.versions({ kind: 'formula', id })) ?? []
     return kept
       .flatMap(({ revision, savedAt, file }) => {
         const read = readFormula(file)

@@ -1,4 +1,5 @@
 // @vitest-environment node
+import { readFileSync } from 'node:fs'
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { InventoryItem } from '../../src/documents'
@@ -52,15 +53,22 @@ const itemsOf = ({ spools, batches, stock }: ReturnType<typeof shed>): Inventory
   ...stock.map((value) => ({ kind: 'stock', value }) as const),
 ]
 
+const itemOf = (item: InventoryItem) => ({
+  kind: item.kind,
+  id: item.value.id,
+  savedAt: '',
+  file: writeInventoryItem(item),
+})
+
 const formulas = SHIPPED.map(({ file, text }) => ({
+  kind: 'formula',
   id: file,
   savedAt: '2026-11-25T18:00:00.000Z',
   file: JSON.parse(text) as unknown,
 }))
 const content = {
-  formulas,
-  versions: formulas.slice(0, 2),
-  shed: itemsOf(shed()).map(writeInventoryItem),
+  items: [...formulas, ...itemsOf(shed()).map(itemOf)],
+  earlier: formulas.slice(0, 2),
   settings: { theme: 'dark' },
 }
 const MADE = '2026-11-25T19:00:00.000Z'
@@ -92,7 +100,6 @@ describe('a backup', () => {
     expect(problems).toEqual([])
     expect(backup?.madeAt).toBe(MADE)
     expect(backup?.content).toEqual(JSON.parse(JSON.stringify(content)))
-    expect(backup?.items).toEqual(itemsOf(shed()))
   })
 
   it('cut off anywhere is refused', () => {
@@ -101,9 +108,9 @@ describe('a backup', () => {
   })
 
   it('of a newer version is refused by that name', () => {
-    const newer = text.replace('"version": 1,\n "madeAt"', '"version": 2,\n "madeAt"')
+    const newer = text.replace('"version": 2,\n "madeAt"', '"version": 3,\n "madeAt"')
     expect(newer).not.toBe(text)
-    expect(readBackup(newer).problems[0]).toMatchObject({ path: 'version', found: '2' })
+    expect(readBackup(newer).problems[0]).toMatchObject({ path: 'version', found: '3' })
     expect(readBackup(newer).problems[0]?.expected).toContain('a newer Taperwright')
   })
 
@@ -118,14 +125,39 @@ describe('a backup', () => {
     const changed = text.replace('Boat 1', 'Boat 2')
     const { backup, problems } = readBackup(changed)
     expect(problems).toMatchObject([{ path: 'checksum' }])
-    expect(backup?.items).toHaveLength(5)
+    expect(backup?.content.items).toHaveLength(formulas.length + 5)
   })
 
   it('keeps a formula that does not read, and says what is wrong with it', () => {
-    const odd = { id: 'x', savedAt: '', file: { format: 'taperwright-leader', version: 99 } }
-    const { backup, problems } = readBackup(writeBackup({ ...content, formulas: [odd] }, MADE))
-    expect(problems[0]?.path).toBe('content.formulas[0].file.version')
-    expect(backup?.content.formulas).toEqual([odd])
+    const odd = {
+      kind: 'formula',
+      id: 'x',
+      savedAt: '',
+      file: { format: 'taperwright-leader', version: 99 },
+    }
+    const { backup, problems } = readBackup(writeBackup({ ...content, items: [odd] }, MADE))
+    expect(problems[0]?.path).toBe('content.items.formula[0].file.version')
+    expect(backup?.content.items).toEqual([odd])
+  })
+
+  it('of version 1 gives everything that was in it, each by its kind', () => {
+    const old = readFileSync('tests/documents/backup-version1.json', 'utf8')
+    const { content: was } = JSON.parse(old) as { content: Record<string, unknown[]> }
+    const { backup, problems } = readBackup(old)
+    const { items = [], earlier = [], settings } = backup?.content ?? {}
+    const ofKind = (kind: string) => items.filter((item) => item.kind === kind)
+    expect(ofKind('formula').map(({ kind: _, ...rest }) => rest)).toEqual(was['formulas'])
+    expect(earlier.map(({ kind: _, ...rest }) => rest)).toEqual(was['versions'])
+    const shedKinds = ['spool', 'batch', 'stock', 'rod']
+    expect(shedKinds.flatMap((kind) => ofKind(kind).map(({ file }) => file))).toHaveLength(
+      was['shed']!.length,
+    )
+    const among = ['lesson', 'fly', 'brief', 'reel', 'inUse'].map((kind) => ofKind(kind).length)
+    expect(among).toEqual([2, 2, 1, 1, 1])
+    expect(settings).toMatchObject({ theme: 'dark', limits: { rodsHigh: 3 } })
+    expect(settings).not.toHaveProperty('lessons')
+    // A style of fly that no version has known is told, and kept as it lies.
+    expect(problems.map(({ path }) => path)).toEqual(['content.settings.fly'])
   })
 
   it('spoiled at random, 1,000 times over, is read or refused and throws nothing', () => {

@@ -5,6 +5,7 @@ import { openDB } from 'idb'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Storage } from '../../src/storage'
 import { openStorage } from '../../src/storage'
+import { list, put, remove } from '../support/formulaStorage'
 
 const open: Storage[] = []
 
@@ -39,15 +40,15 @@ describe('a database of another version', () => {
     await old.put('settings', 7, 'revision')
     old.close()
     const storage = await tab()
-    expect(await storage.list()).toEqual([kept])
+    expect(await list(storage)).toEqual([kept])
     expect(await storage.readSettings()).toEqual({ theme: 'dark' })
-    expect(await storage.listShed()).toEqual([])
-    const put = await storage.put({ ...kept, file: { name: 'new' }, basedOn: 7 })
-    expect(put).toEqual({ ok: true, revision: 8 })
+    expect(await storage.list()).toHaveLength(1)
+    const result = await put(storage, { ...kept, file: { name: 'new' }, basedOn: 7 })
+    expect(result).toEqual({ ok: true, revision: 8 })
   })
 
   it('of a newer version is left alone, and the reason named', async () => {
-    const newer = await openDB('taperwright', 3, {
+    const newer = await openDB('taperwright', 4, {
       upgrade: (db) => void db.createObjectStore('x'),
     })
     newer.close()
@@ -60,14 +61,16 @@ const at = (minute: number) => new Date(Date.UTC(2026, 10, 25, 18, minute)).toIS
 async function saved(storage: Storage, minutes: readonly number[]): Promise<void> {
   let basedOn: number | undefined
   for (const minute of minutes) {
-    const result = await storage.put({ id: 'a', file: { minute }, savedAt: at(minute), basedOn })
+    const result = await put(storage, { id: 'a', file: { minute }, savedAt: at(minute), basedOn })
     if (!result.ok) throw new Error('nobody else writes here')
     basedOn = result.revision
   }
 }
 
 const versionsIn = async (storage: Storage) =>
-  (await storage.versions('a')).map(({ file }) => (file as { minute: number }).minute)
+  (await storage.versions({ kind: 'formula', id: 'a' })).map(
+    ({ file }) => (file as { minute: number }).minute,
+  )
 
 describe('earlier versions', () => {
   it('are kept where work pauses, and not at every keystroke', async () => {
@@ -88,18 +91,18 @@ describe('earlier versions', () => {
 
   it('of one formula are not those of another, and stay when it is removed', async () => {
     const storage = await tab()
-    await storage.put({ id: 'a0', file: {}, savedAt: at(0), basedOn: undefined })
+    await put(storage, { id: 'a0', file: {}, savedAt: at(0), basedOn: undefined })
     await saved(storage, [0, 30])
-    await storage.remove('a', 3)
+    await remove(storage, 'a', 3)
     expect(await versionsIn(storage)).toEqual([0])
-    expect(await storage.versions('a0')).toEqual([])
+    expect(await storage.versions({ kind: 'formula', id: 'a0' })).toEqual([])
     expect(await storage.versions()).toHaveLength(1)
   })
 
   it('of a backup are added where they are not there', async () => {
     const storage = await tab()
     await saved(storage, [0, 30])
-    const [there] = await storage.versions('a')
+    const [there] = await storage.versions({ kind: 'formula', id: 'a' })
     await storage.addVersions([
       { ...there!, file: { minute: 99 } },
       { ...there!, revision: 500 },

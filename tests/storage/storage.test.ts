@@ -2,8 +2,10 @@
 import 'fake-indexeddb/auto'
 import { forceCloseDatabase, IDBFactory } from 'fake-indexeddb'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import type { NewFormula, Storage } from '../../src/storage'
+import type { Storage } from '../../src/storage'
+import type { Formula } from '../support/formulaStorage'
 import { openStorage } from '../../src/storage'
+import { get, list, put, putAll, remove } from '../support/formulaStorage'
 
 type Put = (this: IDBObjectStore, value: unknown, key?: IDBValidKey) => IDBRequest<IDBValidKey>
 
@@ -15,20 +17,20 @@ async function tab(): Promise<Storage> {
   return storage
 }
 
-const formula = (id: string, name: string): NewFormula => ({
+const formula = (id: string, name: string): Formula => ({
   id,
   savedAt: '2025-05-01T08:00:00.000Z',
   file: { name },
 })
 
 async function stored(storage: Storage, id: string, name: string): Promise<number> {
-  const result = await storage.put({ ...formula(id, name), basedOn: undefined })
+  const result = await put(storage, { ...formula(id, name), basedOn: undefined })
   if (!result.ok) throw new Error(`${id} is there already`)
   return result.revision
 }
 
 const names = async (storage: Storage) =>
-  (await storage.list()).map(({ file }) => (file as { name: string }).name)
+  (await list(storage)).map(({ file }) => (file as { name: string }).name)
 
 beforeEach(() => {
   vi.stubGlobal('indexedDB', new IDBFactory())
@@ -44,16 +46,16 @@ describe('formulas in storage', () => {
   it('come back as they were put, with a revision that grows', async () => {
     const storage = await tab()
     const first = await stored(storage, 'a', 'one')
-    const second = await storage.put({ ...formula('a', 'two'), basedOn: first })
+    const second = await put(storage, { ...formula('a', 'two'), basedOn: first })
     expect(second).toEqual({ ok: true, revision: first + 1 })
-    expect(await storage.get('a')).toEqual({ ...formula('a', 'two'), revision: first + 1 })
+    expect(await get(storage, 'a')).toEqual({ ...formula('a', 'two'), revision: first + 1 })
   })
 
   it('are not written over by a tab that has not seen the newest', async () => {
     const [one, two] = [await tab(), await tab()]
     const seen = await stored(one, 'a', 'old')
-    await two.put({ ...formula('a', 'theirs'), basedOn: seen })
-    const result = await one.put({ ...formula('a', 'mine'), basedOn: seen })
+    await put(two, { ...formula('a', 'theirs'), basedOn: seen })
+    const result = await put(one, { ...formula('a', 'mine'), basedOn: seen })
     expect(result).toMatchObject({ ok: false, theirs: { file: { name: 'theirs' } } })
     expect(await names(one)).toEqual(['theirs'])
   })
@@ -62,8 +64,8 @@ describe('formulas in storage', () => {
     const [one, two] = [await tab(), await tab()]
     const basedOn = await stored(one, 'a', 'old')
     const results = await Promise.all([
-      one.put({ ...formula('a', 'one'), basedOn }),
-      two.put({ ...formula('a', 'two'), basedOn }),
+      put(one, { ...formula('a', 'one'), basedOn }),
+      put(two, { ...formula('a', 'two'), basedOn }),
     ])
     expect(results.filter(({ ok }) => ok)).toHaveLength(1)
   })
@@ -71,43 +73,43 @@ describe('formulas in storage', () => {
   it('tell a writer whose formula was removed, and one whose id is taken', async () => {
     const storage = await tab()
     const revision = await stored(storage, 'a', 'old')
-    const taken = await storage.put({ ...formula('a', 'new'), basedOn: undefined })
+    const taken = await put(storage, { ...formula('a', 'new'), basedOn: undefined })
     expect(taken).toMatchObject({ ok: false, theirs: { file: { name: 'old' } } })
-    await storage.remove('a', revision)
-    const gone = await storage.put({ ...formula('a', 'new'), basedOn: revision })
+    await remove(storage, 'a', revision)
+    const gone = await put(storage, { ...formula('a', 'new'), basedOn: revision })
     expect(gone).toEqual({ ok: false, theirs: undefined })
   })
 
   it('never get a revision again that a removed one had', async () => {
     const storage = await tab()
     const first = await stored(storage, 'a', 'old')
-    await storage.remove('a', first)
+    await remove(storage, 'a', first)
     expect(await stored(storage, 'a', 'made again')).toBeGreaterThan(first)
   })
 
   it('are removed only as they were seen', async () => {
     const storage = await tab()
     const seen = await stored(storage, 'a', 'old')
-    await storage.put({ ...formula('a', 'newer'), basedOn: seen })
-    expect(await storage.remove('a', seen)).toMatchObject({ ok: false })
-    expect(await storage.remove('a', seen + 1)).toEqual({ ok: true })
-    expect(await storage.list()).toEqual([])
+    await put(storage, { ...formula('a', 'newer'), basedOn: seen })
+    expect(await remove(storage, 'a', seen)).toMatchObject({ ok: false })
+    expect(await remove(storage, 'a', seen + 1)).toEqual({ ok: true })
+    expect(await list(storage)).toEqual([])
   })
 })
 
 describe('adding many', () => {
   it('adds all with revisions of their own', async () => {
     const storage = await tab()
-    const result = await storage.putAll([formula('a', 'one'), formula('b', 'two')])
+    const result = await putAll(storage, [formula('a', 'one'), formula('b', 'two')])
     expect(result).toMatchObject({ ok: true, records: [{ id: 'a' }, { id: 'b' }] })
-    const revisions = (await storage.list()).map(({ revision }) => revision)
+    const revisions = (await list(storage)).map(({ revision }) => revision)
     expect(new Set(revisions).size).toBe(2)
   })
 
   it('adds none where one id is taken, and names it', async () => {
     const storage = await tab()
     await stored(storage, 'b', 'there before')
-    const result = await storage.putAll([formula('a', 'one'), formula('b', 'two')])
+    const result = await putAll(storage, [formula('a', 'one'), formula('b', 'two')])
     expect(result).toEqual({ ok: false, taken: ['b'] })
     expect(await names(storage)).toEqual(['there before'])
   })
@@ -115,9 +117,9 @@ describe('adding many', () => {
   it('adds none where one cannot be written', async () => {
     const storage = await tab()
     const unwritable = { ...formula('b', 'two'), file: { name: () => 'a function' } }
-    const adding = storage.putAll([formula('a', 'one'), unwritable])
+    const adding = putAll(storage, [formula('a', 'one'), unwritable])
     await expect(adding).rejects.toMatchObject({ reason: 'failed' })
-    expect(await storage.list()).toEqual([])
+    expect(await list(storage)).toEqual([])
   })
 })
 
@@ -125,21 +127,21 @@ describe('a crash in the middle of a write', () => {
   it('leaves the old formula whole', async () => {
     const storage = await tab()
     const basedOn = await stored(storage, 'a', 'old')
-    const put = Reflect.get(IDBObjectStore.prototype, 'put') as Put
+    const real = Reflect.get(IDBObjectStore.prototype, 'put') as Put
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (
       this: IDBObjectStore,
       value: unknown,
       key?: IDBValidKey,
     ) {
-      const request = put.call(this, value, key)
-      if (this.name === 'formulas') this.transaction.abort()
+      const request = real.call(this, value, key)
+      if (this.name === 'items') this.transaction.abort()
       return request
     })
-    const writing = storage.put({ ...formula('a', 'half written'), basedOn })
+    const writing = put(storage, { ...formula('a', 'half written'), basedOn })
     await expect(writing).rejects.toMatchObject({ name: 'StorageError', reason: 'failed' })
     vi.restoreAllMocks()
-    expect(await storage.get('a')).toEqual({ ...formula('a', 'old'), revision: basedOn })
-    expect(await storage.put({ ...formula('a', 'new'), basedOn })).toMatchObject({ ok: true })
+    expect(await get(storage, 'a')).toEqual({ ...formula('a', 'old'), revision: basedOn })
+    expect(await put(storage, { ...formula('a', 'new'), basedOn })).toMatchObject({ ok: true })
   })
 
   it('that comes from a full disk is named as such and says what to do', async () => {
@@ -147,7 +149,7 @@ describe('a crash in the middle of a write', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('no room', 'QuotaExceededError')
     })
-    const writing = storage.put({ ...formula('a', 'new'), basedOn: undefined })
+    const writing = put(storage, { ...formula('a', 'new'), basedOn: undefined })
     await expect(writing).rejects.toMatchObject({
       reason: 'full',
       message: expect.stringContaining('export your formulas') as string,
@@ -159,19 +161,22 @@ describe('settings in storage', () => {
   it('are written field by field, so that two tabs keep each other’s', async () => {
     const [one, two] = [await tab(), await tab()]
     expect(await one.readSettings()).toBeUndefined()
-    await Promise.all([one.writeSettings({ wet: true }), two.writeSettings({ theme: 'dark' })])
+    await Promise.all([
+      one.writeSettings(() => ({ wet: true })),
+      two.writeSettings(() => ({ theme: 'dark' })),
+    ])
     expect(await one.readSettings()).toEqual({ wet: true, theme: 'dark' })
   })
 
   it('replace a damaged record', async () => {
     const storage = await tab()
-    await storage.writeSettings({ wet: true })
-    const raw = await rawOpen(2)
+    await storage.writeSettings(() => ({ wet: true }))
+    const raw = await rawOpen(3)
     await asPromise(
       raw.transaction('settings', 'readwrite').objectStore('settings').put(7, 'settings'),
     )
     raw.close()
-    await storage.writeSettings({ wet: false })
+    await storage.writeSettings(() => ({ wet: false }))
     expect(await storage.readSettings()).toEqual({ wet: false })
   })
 })
@@ -182,10 +187,18 @@ describe('word between tabs', () => {
     const [own, other] = [vi.fn(), vi.fn()]
     one.onChange(own)
     two.onChange(other)
-    await one.putAll([formula('a', 'one'), formula('b', 'two')])
-    await one.writeSettings({ wet: true })
-    await vi.waitFor(() => expect(other).toHaveBeenCalledTimes(3))
-    expect(other.mock.calls.flat()).toEqual([{ id: 'a' }, { id: 'b' }, { settings: true }])
+    await putAll(one, [formula('a', 'one'), formula('b', 'two')])
+    await one.writeSettings(() => ({ wet: true }))
+    await vi.waitFor(() => expect(other).toHaveBeenCalledTimes(2))
+    expect(other.mock.calls.flat()).toEqual([
+      {
+        items: [
+          { kind: 'formula', id: 'a' },
+          { kind: 'formula', id: 'b' },
+        ],
+      },
+      { settings: true },
+    ])
     expect(own).not.toHaveBeenCalled()
   })
 
@@ -197,7 +210,9 @@ describe('word between tabs', () => {
     const channel = new BroadcastChannel('taperwright')
     channel.postMessage('from a version that talks otherwise')
     await stored(one, 'a', 'one')
-    await vi.waitFor(() => expect(listening.mock.calls).toEqual([[{ id: 'a' }]]))
+    await vi.waitFor(() =>
+      expect(listening.mock.calls).toEqual([[{ items: [{ kind: 'formula', id: 'a' }] }]]),
+    )
     expect(stopped).not.toHaveBeenCalled()
     channel.close()
   })
@@ -234,7 +249,7 @@ describe('storage that cannot be had', () => {
   it('is "blocked" where an older app does not let go', async () => {
     const older = await rawOpen(1)
     const factory = indexedDB
-    vi.stubGlobal('indexedDB', { open: (name: string) => factory.open(name, 2) })
+    vi.stubGlobal('indexedDB', { open: (name: string) => factory.open(name, 3) })
     await expect(openStorage()).rejects.toMatchObject({ reason: 'blocked' })
     older.close()
   })
@@ -243,8 +258,8 @@ describe('storage that cannot be had', () => {
 describe('storage closed under us', () => {
   it('lets a newer app in another tab start, and says so at the next write', async () => {
     const storage = await tab()
-    ;(await rawOpen(3)).close()
-    const writing = storage.put({ ...formula('a', 'one'), basedOn: undefined })
+    ;(await rawOpen(4)).close()
+    const writing = put(storage, { ...formula('a', 'one'), basedOn: undefined })
     await expect(writing).rejects.toMatchObject({ reason: 'newer' })
   })
 

@@ -25,7 +25,6 @@ async function browser(isEmpty: boolean) {
   const storage = await openStorage()
   open.push(storage)
   await startStores(pinia, Promise.resolve(storage))
-  await useInventory().start()
   return { storage, library: useLibrary(), inventory: useInventory(), settings: useSettings() }
 }
 
@@ -49,12 +48,12 @@ describe('a backup', () => {
     here.settings.change({ theme: 'dark', forceUnit: 'kg' })
     const text = await makeBackup()
     const there = await browser(true)
-    expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0 })
+    expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0, remarks: [] })
     expect(own(there.library)).toEqual(['Evening'])
     expect(there.inventory.inventory.spools.map(({ id: spoolId }) => spoolId)).toEqual(['butt'])
     expect(there.settings.theme).toBe('dark')
-    expect(await there.storage.versions(id)).toHaveLength(1)
-    expect((await there.storage.list()).map((f) => f.id)).toEqual([id])
+    expect(await there.storage.versions({ kind: 'formula', id })).toHaveLength(1)
+    expect((await there.storage.list('formula')).map((f) => f.id)).toEqual([id])
   })
 
   it('brings nothing twice', async () => {
@@ -62,7 +61,7 @@ describe('a backup', () => {
     await here.library.add(soundLeader())
     here.inventory.act('spool', (s) => putSpool(s, spool!))
     const text = await makeBackup()
-    expect(await restored(text)).toEqual({ formulas: 0, items: 0, known: 2 })
+    expect(await restored(text)).toEqual({ formulas: 0, items: 0, known: 2, remarks: [] })
     expect(own(here.library)).toEqual(['test'])
   })
 
@@ -75,7 +74,7 @@ describe('a backup', () => {
     await here.library.rename(id, 'Changed since')
     here.inventory.act('note', (s) => putSpool(s, { ...spool!, note: 'by the window' }))
     here.settings.change({ theme: 'light' })
-    expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0 })
+    expect(await restored(text)).toEqual({ formulas: 1, items: 1, known: 0, remarks: [] })
     expect(own(here.library).sort()).toEqual(['Changed since', 'test (restored)'])
     expect(here.inventory.inventory.spools.map(({ note }) => note).sort()).toEqual([
       '(from a backup)',

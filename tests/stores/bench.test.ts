@@ -3,6 +3,7 @@ import 'fake-indexeddb/auto'
 import { IDBFactory } from 'fake-indexeddb'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Leader } from '../../src/engine/leader'
+import { put } from '../support/formulaStorage'
 import { closeTabs, FIRST, openTab, openTabWithoutStorage } from './tab'
 
 const noted = (notes: string) => (leader: Leader) => ({ ...leader, notes })
@@ -85,10 +86,10 @@ describe('saving', () => {
 
   it('has one write under way and lets only the newest wait', async () => {
     const tab = await tabWithOwn()
-    const put = vi.spyOn(tab.storage, 'put')
+    const change = vi.spyOn(tab.storage, 'change')
     for (let i = 1; i <= 20; i++) tab.bench.edit('Notes', noted(`${i}`))
     await tab.bench.settled()
-    expect(put.mock.calls.length).toBeLessThanOrEqual(2)
+    expect(change.mock.calls.length).toBeLessThanOrEqual(2)
     expect(await storedNotes(tab)).toEqual(['20'])
   })
 
@@ -145,7 +146,7 @@ describe('without storage', () => {
 
   it('that fails for a while, what was not kept is kept with the next save', async () => {
     const tab = await tabWithOwn('kept')
-    vi.spyOn(tab.storage, 'put').mockRejectedValueOnce(new Error('full'))
+    vi.spyOn(tab.storage, 'change').mockRejectedValueOnce(new Error('full'))
     tab.bench.edit('Notes', noted('not kept'))
     await tab.bench.settled()
     expect(tab.bench.saveState).toBe('not-kept')
@@ -244,7 +245,7 @@ describe('two tabs with one formula', () => {
     const [stored] = await one.storage.list()
     if (!stored) throw new Error('nothing stored')
     const file = { ...(stored.file as object), version: 99 }
-    await one.storage.put({ ...stored, file, basedOn: stored.revision })
+    await put(one.storage, { ...stored, file, basedOn: stored.revision })
     await vi.waitFor(() => expect(two.bench.notice).toContain('Reload'))
     expect(notesOf(two.bench.leader)).toBe('old')
     two.bench.edit('Notes', noted('mine'))
@@ -255,7 +256,7 @@ describe('two tabs with one formula', () => {
 
   it('hold on to a text that could not be kept, whatever the other tab does', async () => {
     const [one, two] = await twoTabs()
-    vi.spyOn(two.storage, 'put').mockRejectedValueOnce(new Error('full'))
+    vi.spyOn(two.storage, 'change').mockRejectedValueOnce(new Error('full'))
     two.bench.edit('Notes', noted('not kept'))
     await two.bench.settled()
     one.bench.edit('Notes', noted('by one'))

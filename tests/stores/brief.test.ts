@@ -5,6 +5,7 @@ import { createPinia } from 'pinia'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { useBrief } from '../../src/stores/brief'
 import { useInUse } from '../../src/stores/inUse'
+import { useItems } from '../../src/stores/items'
 import { startStores } from '../../src/stores/boot'
 import type { Storage } from '../../src/storage'
 import { openStorage } from '../../src/storage'
@@ -18,15 +19,12 @@ async function tab() {
   open.push(storage)
   const pinia = createPinia()
   await startStores(pinia, Promise.resolve(storage))
-  return { ...storesOf(pinia), brief: useBrief(pinia), use: useInUse(pinia), storage }
-}
-
-/** Settings are written in the background: a later tab finds them once they are there. */
-async function kept(storage: Storage, field: string): Promise<void> {
-  await vi.waitFor(async () => {
-    const stored = (await storage.readSettings()) as Record<string, unknown> | undefined
-    expect(stored?.[field]).toBeDefined()
-  })
+  return {
+    ...storesOf(pinia),
+    brief: useBrief(pinia),
+    use: useInUse(pinia),
+    items: useItems(pinia),
+  }
 }
 
 beforeEach(() => {
@@ -40,12 +38,12 @@ afterEach(async () => {
 
 describe('the brief', () => {
   it('is filled in once and there again in the next tab', async () => {
-    const { brief, storage } = await tab()
+    const { brief, items } = await tab()
     brief.setFly({ fly: { style: 'midge', hook: 22 } })
     brief.setConditions({ water: 'flat', wariness: 'pressured' })
     brief.setOutfit({ fish: q('2 lb', 'mass') })
     brief.setOutfit({ rod: undefined })
-    await kept(storage, 'brief')
+    await items.settled()
     const again = await tab()
     await vi.waitFor(() => expect(again.brief.draft.outfit.rod).toBeUndefined())
     expect(again.brief.draft).toEqual(brief.draft)
@@ -72,22 +70,22 @@ describe('the brief', () => {
   })
 
   it('a fly put in the box stays, and one taken out can be put back', async () => {
-    const { brief, storage } = await tab()
+    const { brief, items } = await tab()
     brief.putFly('Small dark', { fly: { style: 'midge', hook: 24 } })
-    await kept(storage, 'flyBox')
+    await items.settled()
     const again = await tab()
-    expect(again.brief.box.flies.map((f) => f.name)).toEqual(['Small dark'])
-    const restore = again.brief.removeFly(again.brief.box.flies[0]!)
-    expect(again.brief.box.flies).toEqual([])
+    expect(again.brief.box.map((f) => f.name)).toEqual(['Small dark'])
+    const restore = again.brief.removeFly(again.brief.box[0]!)
+    expect(again.brief.box).toEqual([])
     restore()
-    expect(again.brief.box.flies.map((f) => f.name)).toEqual(['Small dark'])
+    expect(again.brief.box.map((f) => f.name)).toEqual(['Small dark'])
   })
 
   it('the reel is kept', async () => {
-    const { brief, storage } = await tab()
+    const { brief, items } = await tab()
     brief.setReel({ arbor: q('30 mm') })
     brief.setReel({ backing: 'braid-30' })
-    await kept(storage, 'reel')
+    await items.settled()
     expect((await tab()).brief.reel).toEqual({ arbor: q('30 mm'), backing: 'braid-30' })
   })
 })
@@ -102,7 +100,7 @@ describe('a leader in use', () => {
   })
 
   it('keeps what happens, across tabs, and takes back the last', async () => {
-    const { use, bench, storage } = await tab()
+    const { use, bench, items } = await tab()
     use.start(bench.leader)
     const began = use.status!.tippet_m
     use.changeFly()
@@ -110,7 +108,7 @@ describe('a leader in use', () => {
     expect(use.status!.tippet_m).toBeCloseTo(began - 9 * 0.0254, 6)
     use.undo()
     expect(use.status!.tippet_m).toBeCloseTo(began - 3 * 0.0254, 6)
-    await kept(storage, 'inUse')
+    await items.settled()
     const again = await tab()
     await vi.waitFor(() => expect(again.use.inUse?.events).toHaveLength(1))
     expect(again.use.status?.tippet_m).toBe(use.status!.tippet_m)

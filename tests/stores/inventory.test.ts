@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Storage } from '../../src/storage'
 import { beginBatch, left_m, putSpool, removeSpool, setCut } from '../../src/engine/tying'
 import { openStorage } from '../../src/storage'
-import { provideStorage } from '../../src/stores/provided'
+import { useItems } from '../../src/stores/items'
 import { useInventory } from '../../src/stores/inventory'
 import { shelf, simple } from '../engine/tying/shelf'
 
@@ -15,12 +15,10 @@ const open: Storage[] = []
 /** A tab: stores of its own over the one database. */
 async function tab() {
   const opening = openStorage()
-  provideStorage(opening)
   open.push(await opening)
   setActivePinia(createPinia())
-  const inventory = useInventory()
-  await inventory.start()
-  return inventory
+  await useItems().start(opening)
+  return useInventory()
 }
 
 const key = (segment: number) => ({ order: 0, copy: 0, segment })
@@ -109,20 +107,21 @@ describe('the shed', () => {
   it('leaves what it cannot read as it lies', async () => {
     const inventory = await filled()
     const odd = { kind: 'spool', version: 99, id: 'odd' }
-    await open[0]?.changeShed([{ id: 'odd', file: odd, basedOn: undefined }], '')
+    await open[0]?.change([
+      { kind: 'spool', id: 'odd', file: odd, savedAt: '', basedOn: undefined },
+    ])
     const again = await tab()
     expect(again.unreadable.map(({ id }) => id)).toEqual(['odd'])
     again.act('cut', (s) => setCut(s, 'b', key(2), true))
     await again.settled()
-    expect((await open[0]?.listShed())?.find(({ id }) => id === 'odd')?.file).toEqual(odd)
+    expect((await open[0]?.list('spool'))?.find(({ id }) => id === 'odd')?.file).toEqual(odd)
     await inventory.settled()
   })
 
   it('works in memory where there is no storage, and says so', async () => {
-    provideStorage(Promise.reject(new Error('nothing is kept here')))
     setActivePinia(createPinia())
     const inventory = useInventory()
-    await inventory.start()
+    await useItems().start(Promise.reject(new Error('nothing is kept here')))
     expect(inventory.problem).toBe('nothing is kept here')
     expect(inventory.act('spool', (s) => putSpool(s, butt!))).toBe(true)
     expect(inventory.inventory.spools).toHaveLength(1)

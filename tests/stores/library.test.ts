@@ -5,6 +5,7 @@ import { readdirSync } from 'node:fs'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { problemText, readFormulaText, writeFormula } from '../../src/documents'
 import { startingLeader } from '../../src/stores/startingLeader'
+import { get, list, put, putAll } from '../support/formulaStorage'
 import { closeTabs, FIRST, openTab } from './tab'
 
 const leader = (name: string) => startingLeader(name)
@@ -80,9 +81,9 @@ describe('own formulas', () => {
   it('are renamed on top of what another tab has written meanwhile', async () => {
     const { library, storage } = await openTab()
     const id = await library.add(leader('One'))
-    const { revision } = (await storage.get(id)) ?? { revision: 0 }
+    const { revision } = (await get(storage, id)) ?? { revision: 0 }
     const file = writeFormula({ ...leader('One'), notes: 'by the other tab' })
-    await storage.put({ id, basedOn: revision, savedAt: '', file })
+    await put(storage, { id, basedOn: revision, savedAt: '', file })
     await library.rename(id, 'Two')
     expect(library.leaderOf(id)).toMatchObject({ name: 'Two', notes: 'by the other tab' })
   })
@@ -90,11 +91,11 @@ describe('own formulas', () => {
   it('are removed and restored as they were', async () => {
     const { library, storage } = await openTab()
     const ids = await library.addAll([leader('One'), leader('Two')])
-    const before = await storage.list()
+    const before = await list(storage)
     const restore = await library.remove(ids)
-    expect(await storage.list()).toEqual([])
+    expect(await list(storage)).toEqual([])
     await restore()
-    const after = await storage.list()
+    const after = await list(storage)
     expect(after.map(({ revision: _, ...rest }) => rest)).toEqual(
       before.map(({ revision: _, ...rest }) => rest),
     )
@@ -105,18 +106,18 @@ describe('own formulas', () => {
     const { library, storage } = await openTab()
     const id = await library.add(leader('Removed'))
     const restore = await library.remove([id])
-    await storage.put({ ...damaged(id), basedOn: undefined })
+    await put(storage, { ...damaged(id), basedOn: undefined })
     await restore()
-    expect(await storage.list()).toHaveLength(2)
+    expect(await list(storage)).toHaveLength(2)
     expect(library.search({ text: 'removed' })).toHaveLength(1)
   })
 
   it('are not removed where another tab has changed them, and the library says so', async () => {
     const { library, storage } = await openTab()
     const id = await library.add(leader('One'))
-    const { revision } = (await storage.get(id)) ?? { revision: 0 }
+    const { revision } = (await get(storage, id)) ?? { revision: 0 }
     const file = writeFormula(leader('Changed elsewhere'))
-    await storage.put({ id, basedOn: revision, savedAt: '', file })
+    await put(storage, { id, basedOn: revision, savedAt: '', file })
     await library.remove([id])
     expect(library.notice).toContain('not removed')
     expect(library.leaderOf(id)?.name).toBe('Changed elsewhere')
@@ -137,7 +138,7 @@ describe('word of a formula that is known already', () => {
     const id = await one.library.add(leader('Known'))
     const before = one.library.formulaOf(id)
     const channel = new BroadcastChannel('taperwright')
-    channel.postMessage({ id })
+    channel.postMessage({ items: [{ kind: 'formula', id }] })
     const later = await two.library.add(leader('Later'))
     await vi.waitFor(() => expect(one.library.leaderOf(later)).toBeDefined())
     expect(one.library.formulaOf(id)).toBe(before)
@@ -148,7 +149,7 @@ describe('word of a formula that is known already', () => {
 describe('a stored formula that does not read', () => {
   it('is listed with its problems, found by name and exported as it lies', async () => {
     const first = await openTab()
-    await first.storage.putAll([damaged('x')])
+    await putAll(first.storage, [damaged('x')])
     const { library } = await openTab()
     const [entry] = library.search({ text: 'damaged' })
     expect(entry).toMatchObject({ id: 'x', name: 'Damaged', purpose: null, total_m: null })
@@ -172,8 +173,8 @@ describe('export and import', () => {
     const text = library.exportText(ids)
     const imported = library.importText('set.json', text)
     expect(imported).toEqual({ leaders: [leader('One'), leader('Two')], problems: [] })
-    expect(await storage.list()).toHaveLength(2)
+    expect(await list(storage)).toHaveLength(2)
     await library.addAll(imported.leaders)
-    expect(await storage.list()).toHaveLength(4)
+    expect(await list(storage)).toHaveLength(4)
   })
 })

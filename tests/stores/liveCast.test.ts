@@ -11,6 +11,7 @@ import type { Ways } from '../worker/inProcess'
 import { STRAIGHT_EXTENSION, caseOf, turnsOver } from '../../src/engine/cast'
 import { fingerprintOf, useCasts } from '../../src/stores/casts'
 import { useLiveCast } from '../../src/stores/liveCast'
+import { useItems } from '../../src/stores/items'
 import { overloadedLeader, soundLeader } from '../worker/casts'
 import { inProcessPool } from '../worker/inProcess'
 import { closeTabs, FIRST, openTab, storesOf } from './tab'
@@ -384,7 +385,8 @@ describe('the yardstick', () => {
     expect(settings.yardstick).toBe(id)
     await nextTick()
     expect(casts.yardstick).toBeUndefined()
-    await library.start(Promise.resolve(tab.storage))
+    await useItems().start(Promise.resolve(tab.storage))
+    await library.start()
     await vi.waitFor(() => expect(casts.yardstick?.name).toBe('My best'), { timeout: 50_000 })
     const least = casts.yardstick?.least_m_s
     expect(least).toBeGreaterThan(12)

@@ -77,7 +77,7 @@ describe('settings', () => {
 
   it('keep what a newer version has added', async () => {
     const { settings, storage } = await openTab()
-    await storage.writeSettings({ tomorrow: 'kept' })
+    await storage.writeSettings(() => ({ tomorrow: 'kept' }))
     settings.change({ theme: 'dark' })
     await vi.waitFor(async () =>
       expect(await storage.readSettings()).toMatchObject({ tomorrow: 'kept', theme: 'dark' }),

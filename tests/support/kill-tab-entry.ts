@@ -1,6 +1,7 @@
 /** Runs in a page that will be killed: writes formulas without pause and says what has been acknowledged. */
 import type { Storage } from '../../src/storage'
 import { openStorage } from '../../src/storage'
+import { list, put } from './formulaStorage'
 
 const IDS = ['a', 'b', 'c', 'd', 'e']
 /** Long enough that a half-written text would show. */
@@ -21,7 +22,7 @@ interface Told {
 /** Goes on from what is there until the tab dies. */
 async function writeOn(tell: (told: Told) => Promise<void>): Promise<void> {
   const storage = await openStorage()
-  const seen = new Map((await storage.list()).map((f) => [f.id, f]))
+  const seen = new Map((await list(storage)).map((f) => [f.id, f]))
   for (let i = 0; ; i++) {
     const id = IDS[i % IDS.length] ?? 'a'
     const before = seen.get(id)
@@ -29,9 +30,9 @@ async function writeOn(tell: (told: Told) => Promise<void>): Promise<void> {
     // Heard before it is written, so that nothing can be there that was not announced.
     await tell({ id, n, is: 'sent' })
     const formula = { id, savedAt: new Date().toISOString(), file: fileOf(id, n) }
-    const put = await storage.put({ ...formula, basedOn: before?.revision })
-    if (!put.ok) throw new Error(`${id} was changed by nobody else`)
-    seen.set(id, { ...formula, revision: put.revision })
+    const result = await put(storage, { ...formula, basedOn: before?.revision })
+    if (!result.ok) throw new Error(`${id} was changed by nobody else`)
+    seen.set(id, { ...formula, revision: result.revision })
     void tell({ id, n, is: 'kept' })
     await alsoInTheInventory(storage, i)
   }
@@ -40,16 +41,21 @@ async function writeOn(tell: (told: Told) => Promise<void>): Promise<void> {
 /** Two items in one write: both of them are there, or neither. */
 async function alsoInTheInventory(storage: Storage, i: number): Promise<void> {
   if (i % 3 !== 0) return
-  const kept = await storage.listShed()
+  const kept = await inventoryIn(storage)
   const revision = (id: string) => kept.find((item) => item.id === id)?.revision
   const n = kept.length > 0 ? numberIn(kept[0]?.file) + 1 : 1
   const changes = ['batch', 'spool'].map((id) => ({
+    kind: id,
     id,
     file: fileOf(id, n),
+    savedAt: '',
     basedOn: revision(id),
   }))
-  await storage.changeShed(changes, '')
+  await storage.change(changes)
 }
+
+const inventoryIn = async (storage: Storage) =>
+  (await storage.list()).filter(({ kind }) => kind !== 'formula')
 
 const numberIn = (file: unknown) => (file as { n: number }).n
 
@@ -61,7 +67,7 @@ function isWhole(file: unknown): boolean {
 /** What is there after a death. */
 async function look() {
   const storage = await openStorage()
-  const [formulas, shed] = [await storage.list(), await storage.listShed()]
+  const [formulas, shed] = [await list(storage), await inventoryIn(storage)]
   await storage.close()
   return {
     numbers: Object.fromEntries(formulas.map(({ id, file }) => [id, numberIn(file)])),

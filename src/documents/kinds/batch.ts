@@ -16,5 +16,6 @@ export const batch: Kind<Batch> = {
     }
   },
   write: (value) => writeInventoryItem({ kind: 'batch', value }),
+  copied: (value, id, named) => ({ ...value, id, name: named(value.name) }),
   nameOf: ({ name }) => name,
 }

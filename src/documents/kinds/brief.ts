@@ -12,4 +12,5 @@ export const brief: Kind<BriefDraft> = {
     return { ok: false, problems: [{ path: 'file', found: shown(json), expected: 'a brief' }] }
   },
   write: writeBriefDraft,
+  copied: (value) => value,
 }

@@ -12,5 +12,6 @@ export const fly: Kind<BoxedFly> = {
     return { ok: false, problems: [{ path: 'file', found: shown(json), expected: 'a fly' }] }
   },
   write: writeBoxedFly,
+  copied: (value, id, named) => ({ ...value, id, name: named(value.name) }),
   nameOf: ({ name }) => name,
 }

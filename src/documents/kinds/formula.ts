@@ -12,5 +12,6 @@ export const formula: Kind<Leader> = {
     return result.ok ? { ok: true, value: result.leader } : result
   },
   write: writeFormula,
+  copied: (value, _id, named) => ({ ...value, name: named(value.name) }),
   nameOf: ({ name }) => name,
 }

@@ -15,5 +15,6 @@ export const inUse: Kind<LeaderInUse> = {
     }
   },
   write: writeLeaderInUse,
+  copied: (value) => value,
   nameOf: ({ start }) => start.name,
 }

@@ -10,5 +10,6 @@ export const lesson: Kind<Lesson> = {
     return result.ok ? { ok: true, value: result.lesson } : result
   },
   write: writeLesson,
+  copied: (value, _id, named) => ({ ...value, title: named(value.title) }),
   nameOf: ({ title }) => title,
 }

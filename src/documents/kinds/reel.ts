@@ -12,4 +12,5 @@ export const reel: Kind<Reel> = {
     return { ok: false, problems: [{ path: 'file', found: shown(json), expected: 'a reel' }] }
   },
   write: writeReel,
+  copied: (value) => value,
 }

@@ -16,4 +16,5 @@ export const spool: Kind<ShelfSpool> = {
     }
   },
   write: (value) => writeInventoryItem({ kind: 'spool', value }),
+  copied: (value, id, named) => ({ ...value, id, note: named(value.note ?? '').trim() }),
 }

@@ -16,5 +16,6 @@ export const stock: Kind<Stock> = {
     }
   },
   write: (value) => writeInventoryItem({ kind: 'stock', value }),
+  copied: (value, id, named) => ({ ...value, id, wallet: named(value.wallet) }),
   nameOf: ({ wallet }) => wallet,
 }

@@ -213,7 +213,7 @@ describe('the cast view', () => {
 
   it('lays a second leader over, and takes it away again', async () => {
     const { view, library } = standView()
-    await library.start(Promise.reject(new Error('no storage')))
+    await library.start()
     await seen(view, '.sentence')
     const select = field(view, 'Lay over it')
     const options = select.findAll('option').map((one) => one.attributes('value'))
@@ -230,7 +230,7 @@ describe('the cast view', () => {
 
   it('begins anew with one leader when it is opened again', async () => {
     const first = standView()
-    await first.library.start(Promise.reject(new Error('no storage')))
+    await first.library.start()
     await field(first.view, 'Lay over it').setValue('shipped:saturday-class-level-line')
     await vi.waitFor(() => expect(flightsOf(first.view)).toHaveLength(2), { timeout: 20_000 })
     first.view.unmount()

@@ -47,7 +47,7 @@ async function standClass(component: Component, props: object = {}) {
   const library = useLibrary(pinia)
   const { pool, asked } = inProcessPool()
   useCasts(pinia).start(pool)
-  await library.start(Promise.reject(new Error('no storage')))
+  await library.start()
   const mounted: unknown = mount(component, {
     attachTo: document.body,
     props,

@@ -1,6 +1,5 @@
-import type { InventoryItem } from '../documents'
-import { readInventoryItem } from '../documents'
-import { newId } from './shelf'
+import type { ShelfSpool } from '../engine/tying'
+import { spool as SPOOL } from './kinds/spool'
 
 const STIFF = ['.021 in', '.019 in', '.0165 in', '.0155 in', '.0135 in', '.011 in']
 const SUPPLE = ['.0105 in', '.0085 in', '.007 in']
@@ -37,9 +36,9 @@ const SPOOLS: readonly Fields[] = [
   spool('nylon-supple', '4X', { bought: '2019-04-01', state: 'old' }),
 ]
 
-export function exampleShelf(): InventoryItem[] {
+export function exampleShelf(newId: () => string): ShelfSpool[] {
   return SPOOLS.flatMap((fields) => {
-    const read = readInventoryItem({ ...fields, id: newId() })
-    return read.ok ? [read.item] : []
+    const read = SPOOL.read({ ...fields, id: newId() })
+    return read.ok ? [read.value] : []
   })
 }
