@@ -3,8 +3,8 @@ import * as v from 'valibot'
 import type { Dimension, Quantity, Unit } from '../engine/units'
 import { ACCEPTS, parseQuantity, parseWithUnit } from '../engine/units'
 
-const LONGEST_TEXT = 20_000
-const LONGEST_FIGURE = 100
+export const LONGEST_TEXT = 20_000
+export const LONGEST_FIGURE = 100
 const LONG_FIGURE = `a figure of at most ${LONGEST_FIGURE} characters`
 
 type Schema = v.BaseSchema<unknown, unknown, v.BaseIssue<unknown>>
@@ -113,8 +113,11 @@ function readFull(value: FullFigure, dimension: Dimension): Quantity | string {
   return typeof read === 'string' ? read : { ...read, ...mark }
 }
 
+/** A full stop or a comma that a hurried hand leaves behind a figure; it is kept as typed and means nothing. */
+const STRAY = /[.,]+$/
+
 function readBare(typed: string, unit: Unit, dimension: Dimension): Quantity | string {
-  const reading = parseQuantity(`${typed} ${unit}`, dimension, unit)
+  const reading = parseQuantity(`${typed.replace(STRAY, '')} ${unit}`, dimension, unit)
   if (reading.status !== 'read') return `a number with a unit, such as ${ACCEPTS[dimension]}`
   return { si: reading.quantity.si, text: typed, unit: reading.quantity.unit, bare: true }
 }

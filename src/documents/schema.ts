@@ -27,8 +27,9 @@ import { numberBetween, oneOf, quantity, record, shortOrFull, text } from './fie
 
 export const FORMAT = 'taperwright-leader'
 export const VERSION = 1
-const MOST_SEGMENTS = 200
-const MOST_ATTACHMENTS = 20
+export const MOST_SEGMENTS = 200
+export const MOST_ATTACHMENTS = 20
+export const MOST_MATERIALS = 50
 
 const knotName = oneOf(KNOT_IDS)
 const turns = numberBetween(1, 20, 'turns of one side of the knot')
@@ -200,7 +201,10 @@ export const FORMULA = record(
     outfit: v.optional(OUTFIT),
     brief: v.optional(BRIEF),
     materials: v.optional(
-      v.pipe(v.array(MATERIAL, 'a list of materials'), v.maxLength(50, 'at most 50 materials')),
+      v.pipe(
+        v.array(MATERIAL, 'a list of materials'),
+        v.maxLength(MOST_MATERIALS, `at most ${MOST_MATERIALS} materials`),
+      ),
     ),
     segments: v.pipe(
       v.array(SEGMENT, 'a list of segments from butt to tippet'),

@@ -3,6 +3,7 @@ import type { ChangeResult, ItemChange } from './items'
 import type { Change } from './news'
 import { carryOver } from './carryOver'
 import { Connection } from './database'
+import { StorageError } from './error'
 import { changeAll, present } from './items'
 import { News } from './news'
 import { rangeOf } from './versions'
@@ -55,21 +56,40 @@ async function carryOverOrClose(connection: Connection): Promise<void> {
 }
 
 function items(connection: Connection, news: News) {
+  const get = async ({ kind, id }: ItemKey) =>
+    present(await connection.run((db) => db.get('items', [kind, id])))
   return {
     async list(kind?: string) {
       const range = kind === undefined ? null : IDBKeyRange.bound([kind], [kind, []] as unknown)
       const records = await connection.run((db) => db.getAll('items', range))
       return records.filter(present).sort((a, b) => a.made - b.made)
     },
-    get: async ({ kind, id }: ItemKey) =>
-      present(await connection.run((db) => db.get('items', [kind, id]))),
+    get,
     async change(changes: readonly ItemChange[]) {
       const result = await connection.write((tx) => changeAll(tx, changes))
+      if (result.ok) await readBack(result.records, get)
       if (result.ok) news.tell({ items: changes.map(({ kind, id }) => ({ kind, id })) })
       return result
     },
   }
 }
+
+/**
+ * Looks at what was written once the transaction is through: "saved" is said of what can be read again. What another
+ * tab has written over or removed since was there.
+ */
+async function readBack(
+  written: readonly StoredItem[],
+  get: (key: ItemKey) => Promise<StoredItem | undefined>,
+): Promise<void> {
+  for (const record of written) {
+    const back = await get(record)
+    if (back?.revision === record.revision && textOf(back) !== textOf(record))
+      throw new StorageError('failed', `${record.kind} ${record.id} did not read back as written`)
+  }
+}
+
+const textOf = ({ file, events }: StoredItem): string => JSON.stringify([file, events])
 
 function versions(connection: Connection) {
   return {

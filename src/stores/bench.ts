@@ -91,7 +91,10 @@ export const useBench = defineStore('bench', () => {
   function resume(): void {
     const last = settings.lastOpened
     const untouched = id.value === FIRST && openLeaders.size === 1
-    if (untouched && last !== undefined && library.leaderOf(last)) open(last)
+    if (!untouched || last === undefined) return
+    if (library.leaderOf(last)) open(last)
+    // Another leader in its place without a word would look as if the work were gone.
+    else if (library.formulaOf(last)) notice.value = CANNOT_OPEN
   }
 
   function edit(label: string, next: Leader | ((leader: Leader) => Leader), key?: string): void {

@@ -11,7 +11,7 @@ import { fly as FLY } from '../documents/kinds/fly'
 import { reel as REEL } from '../documents/kinds/reel'
 import { useBench } from './bench'
 import { newId, useItems } from './items'
-import { draftOf, putTheOne, theOne, valuesOf } from './kept'
+import { draftOf, keepOrSay, putTheOne, theOne, valuesOf } from './kept'
 import { useLibrary } from './library'
 
 const MOST_CANDIDATES = 300
@@ -54,7 +54,7 @@ export const useBrief = defineStore('brief', () => {
     putTheOne(items, REEL, (before = EMPTY_REEL) => ({ ...before, ...patch }))
 
   const keepFly = (value: BoxedFly) =>
-    void items.act(() => [draftOf(items, { kind: FLY, id: value.id, value })])
+    keepOrSay(items, () => [draftOf(items, { kind: FLY, id: value.id, value })])
   const putFly = (name: string, fly: FlyChoice) => keepFly({ id: newId(), name, fly })
 
   /** Takes a fly out; what is given back puts it where it was. */
@@ -72,6 +72,8 @@ export const useBrief = defineStore('brief', () => {
   }
 
   return {
+    /** Why what was done is not kept. */
+    problem: computed(() => items.problem.value),
     draft,
     box,
     reel,

@@ -50,6 +50,9 @@ interface Job {
 /** In the place of a record that is not there any more. */
 type Gone = ItemKey & { readonly deleted: true }
 
+/** Pauses before what storage refused is offered to it again, ms; the last goes on for ever. */
+const PAUSES_MS = [1000, 2000, 5000, 15_000, 60_000] as const
+
 /** Revision of an item that storage has never had. */
 const NEVER_STORED = 0
 
@@ -79,6 +82,8 @@ export class Items {
   readonly #made = new Map<string, number>()
   readonly #listeners = new Set<Listener>()
   #jobs: Job[] = []
+  #failures = 0
+  #later: ReturnType<typeof setTimeout> | undefined
   #opening: Promise<Storage> | undefined
   #storage: Storage | undefined
   #isRead = false
@@ -250,7 +255,9 @@ export class Items {
       for (const job of group) tried.add(job)
       await this.#write(group, tried)
     }
-    if (this.unkept.value.size === 0) this.problem.value = undefined
+    if (this.unkept.value.size > 0) return
+    this.#failures = 0
+    this.problem.value = undefined
   }
 
   /** undefined where storage is there and could not be read. */
@@ -345,6 +352,7 @@ export class Items {
     }
   }
 
+  /** Held until storage takes writes again; that is tried by itself, with growing pauses. */
   #hold(jobs: readonly Job[], error: unknown): void {
     for (const job of jobs) {
       job.isHeld = true
@@ -352,6 +360,9 @@ export class Items {
     }
     this.#note()
     this.#fail(error)
+    clearTimeout(this.#later)
+    const pause = PAUSES_MS[Math.min(this.#failures++, PAUSES_MS.length - 1)]
+    this.#later = setTimeout(() => void this.#enqueue(() => this.#writeAll()), pause)
   }
 
   /** Another tab has changed items. One that waits here to be kept is left: writing it will find out. */

@@ -3,6 +3,7 @@ import { computed, shallowRef } from 'vue'
 import type { Kind, KindResult, KeptEvent } from '../documents/kind'
 import type { StoredItem } from '../storage'
 import type { Draft, Items } from './items'
+import { problemText } from '../documents/problem'
 import { newId, now } from './items'
 
 /** An item with its value, of whatever kind. */
@@ -66,16 +67,27 @@ export function putTheOne<T>(
   kind: Kind<T>,
   next: (before: T | undefined) => T,
 ): void {
-  void items.act(() => {
+  keepOrSay(items, () => {
     const there = theOne(items, kind)
     const free = items.records(kind.id).has(kind.id) ? newId() : kind.id
     return [draftOf(items, { kind, id: there?.id ?? free, value: next(there?.value) })]
   })
 }
 
+/** Does a step; what it refuses is said, and nothing is changed. */
+export function keepOrSay(items: Items, step: () => readonly Draft[]): void {
+  try {
+    void items.act(step)
+  } catch (error) {
+    if (!(error instanceof Unkeepable)) throw error
+    items.problem.value = error.message
+  }
+}
+
 /** The text of a value, with what has happened to it where its kind is kept as events. */
 export function draftOf(items: Items, { kind, id, value }: Item): Draft {
   const file = kind.write(value)
+  mustReadBack(kind, file)
   if (!kind.events) {
     READ.set(file, { ok: true, value })
     return { kind: kind.id, id, file }
@@ -86,6 +98,14 @@ export function draftOf(items: Items, { kind, id, value }: Item): Draft {
   const events = [...past, ...kind.events.between(before, value, stamp)]
   READ.set(events, { ok: true, value })
   return { kind: kind.id, id, file, events }
+}
+
+/** Refused before it is kept: what is wrong, where, and what would be accepted. */
+export class Unkeepable extends Error {}
+
+export function mustReadBack(kind: Kind<unknown>, file: unknown): void {
+  const read = kind.read(file)
+  if (!read.ok) throw new Unkeepable(`Not kept. ${read.problems.map(problemText).join(' ')}`)
 }
 
 const stamp = () => ({ id: newId(), at: now() })
@@ -182,7 +202,12 @@ export function stepsOn<S>(items: Items, { state, itemsOf, refusal }: Selection<
   }
 
   function tellRefusal(error: unknown): void {
-    const said = error instanceof Changed ? CHANGED_ELSEWHERE : refusal(error)
+    const said =
+      error instanceof Changed
+        ? CHANGED_ELSEWHERE
+        : error instanceof Unkeepable
+          ? error.message
+          : refusal(error)
     if (said === undefined) throw error
     notice.value = said
   }

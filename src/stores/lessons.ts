@@ -7,7 +7,7 @@ import { lesson as LESSON } from '../documents/kinds/lesson'
 import { poseLesson } from '../documents/lessonLeaders'
 import { shippedId } from './entry'
 import { newId, useItems } from './items'
-import { draftOf, valuesOf } from './kept'
+import { draftOf, keepOrSay, valuesOf } from './kept'
 import { useLibrary } from './library'
 
 /** A lesson with what it is known by. */
@@ -45,7 +45,7 @@ export const useLessons = defineStore('lessons', () => {
 
   /** Keeps a lesson under its id, or under a new one; returns the id. */
   function keep(lesson: Lesson, id: string = newId()): string {
-    void items.act(() => [draftOf(items, { kind: LESSON, id, value: lesson })])
+    keepOrSay(items, () => [draftOf(items, { kind: LESSON, id, value: lesson })])
     return id
   }
 

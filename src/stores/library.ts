@@ -12,6 +12,7 @@ import {
   writeFormulaText,
   writeSetText,
 } from '../documents'
+import { mendFormula } from '../documents/mend'
 import { entryOf, isShippedId, nameIn } from './entry'
 import { filterEntries } from './filterEntries'
 import { keyOf, newId, useItems } from './items'
@@ -132,6 +133,15 @@ export const useLibrary = defineStore('library', () => {
     return leader && add({ ...leader, name: markedName(leader.name, 'copy') }, id)
   }
 
+  /** A copy of a formula that does not read, mended; undefined where it is not plain what was meant. */
+  async function mend(id: string): Promise<string | undefined> {
+    const record = own().get(id)
+    const file = record && mendFormula(record.file)
+    const [made] = file === undefined ? [] : await addFiles([{ file, copiedFrom: id }])
+    if (made === undefined) notice.value = CANNOT_MEND
+    return made
+  }
+
   /** One formula as its file, several as a set; what does not read goes out as it lies. */
   function exportText(ids: readonly string[]): string {
     const formulas = ids.map(formulaOf).filter((formula) => formula !== undefined)
@@ -167,6 +177,7 @@ export const useLibrary = defineStore('library', () => {
     removeAsSeen,
     rename,
     duplicate,
+    mend,
     exportText,
     importText: readImportText,
   }
@@ -210,3 +221,6 @@ function oncePer<T>(compute: (formula: FormulaRecord) => T): (formula: FormulaRe
 
 const readOnce = oncePer<ReadResult>(({ file }) => readFormula(file))
 const entryOnce = oncePer<Entry>((formula) => entryOf(formula, readOnce(formula)))
+
+const CANNOT_MEND =
+  'What is wrong in this formula cannot be mended without guessing. Export it: the file holds all of it, and can be changed in any text editor.'

@@ -4,7 +4,7 @@ import type { Leader } from '../engine/leader'
 import type { StoredItem } from '../storage'
 import type { History } from './history'
 import type { From, Items } from './items'
-import { readFormula, writeFormula } from '../documents'
+import { problemText, readFormula, writeFormula } from '../documents'
 import { isShippedId } from './entry'
 import { historyOf, isSame, record, renamed } from './history'
 import { keyOf, newId } from './items'
@@ -15,6 +15,7 @@ const NOTICES = {
   changed: 'Another tab changed this formula. Its version is shown; undo brings yours back.',
   removed:
     'This formula was deleted from your own; it stays on the bench, and any change keeps it again.',
+  unkeepable: 'Not changed: it could not be read again.',
   recreated: 'This formula had been removed elsewhere; your change has kept it again.',
   unreadable:
     'Another tab changed this formula to something this version cannot read. Reload the page to see it.',
@@ -62,6 +63,11 @@ export class OpenLeader {
     const before = this.leader
     const after = typeof next === 'function' ? next(before) : next
     if (isSame(before, after)) return
+    const read = readFormula(writeFormula(after))
+    if (!read.ok) {
+      this.#setting.say(`${NOTICES.unkeepable} ${read.problems.map(problemText).join(' ')}`)
+      return
+    }
     if (isShippedId(this.id.value)) this.#copyShipped()
     const kept = after.name === before.name ? { ...after, name: this.leader.name } : after
     this.move((history) => record(history, label, kept, mergeKey))

@@ -10,6 +10,7 @@ import {
   setSegment,
 } from '../../engine/leader'
 import { knot, KNOT_IDS } from '../../engine/materials'
+import { MOST_SEGMENTS } from '../../documents/schema'
 import { clipboardRow } from '../../documents/spreadsheet'
 import { parseQuantity } from '../../engine/units'
 import { PART_NAMES } from '../../wording'
@@ -67,6 +68,7 @@ export function pasteRows(
     .replace(/\n+$/, '')
     .split('\n')
     .map((line) => line.split('\t'))
+  if (lines.length > MOST_SEGMENTS + 1) return { leader, problems: [tooMany(lines.length)] }
   const heading = headingOf(lines[0] ?? [])
   const columns = heading ?? COLUMNS.slice(COLUMNS.indexOf(at.column))
   const body = heading ? lines.slice(1) : lines
@@ -86,6 +88,9 @@ export function pasteRows(
   }, leader)
   return { leader: pasted, problems }
 }
+
+const tooMany = (rows: number) =>
+  `${rows} rows were pasted; a leader has at most ${MOST_SEGMENTS} pieces`
 
 /** A bare number in a column that elsewhere says its unit is meant in that unit. */
 function unitsOf(
