@@ -113,8 +113,8 @@ function readFull(value: FullFigure, dimension: Dimension): Quantity | string {
   return typeof read === 'string' ? read : { ...read, ...mark }
 }
 
-/** A full stop or a comma that a hurried hand leaves behind a figure; it is kept as typed and means nothing. */
-const STRAY = /[.,]+$/
+/** A full stop, comma or dash that a hurried hand leaves behind a figure; it is kept as typed and means nothing. */
+const STRAY = /[-.,\s]+$/
 
 function readBare(typed: string, unit: Unit, dimension: Dimension): Quantity | string {
   const reading = parseQuantity(`${typed.replace(STRAY, '')} ${unit}`, dimension, unit)

@@ -182,12 +182,14 @@ export function readReel(json: unknown): Reel | undefined {
   return success ? output : undefined
 }
 
+const REEL_FIGURES = ['arbor', 'width', 'rim', 'gap', 'backingDiameter']
+
 export function writeReel(reel: Reel): Json {
   const fields = Object.entries(reel).filter(([, value]) => value !== undefined)
   return Object.fromEntries(
-    fields.map(([key, value]) => [
+    fields.map(([key, value]: [string, unknown]) => [
       key,
-      typeof value === 'object' ? writeQuantity(value as Quantity) : (value as string),
+      REEL_FIGURES.includes(key) ? writeQuantity(value as Quantity) : value,
     ]),
   )
 }
