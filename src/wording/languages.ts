@@ -1,4 +1,5 @@
 import type { app } from './rooms/app'
+import type { leaderInUse } from './rooms/leaderInUse'
 import type { spools } from './rooms/spools'
 import type { tying } from './rooms/tying'
 import type { ui } from './rooms/ui'
@@ -9,6 +10,7 @@ export interface Language {
   readonly tag: string
   readonly rooms: {
     readonly app: typeof app
+    readonly leaderInUse: typeof leaderInUse
     readonly spools: typeof spools
     readonly tying: typeof tying
     readonly ui: typeof ui

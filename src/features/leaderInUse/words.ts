@@ -3,6 +3,7 @@ import type { Say } from '../../wording'
 import { knot } from '../../engine/materials'
 import { formatX } from '../../engine/units'
 import { speedText } from '../../wording'
+import { leaderInUse as words } from '../../wording/rooms/leaderInUse'
 
 /** A diameter as its size on the spool and as it measures: "5X (.006 in)". */
 export function sizeText(diameter_m: number, say: Say): string {
@@ -12,39 +13,42 @@ export function sizeText(diameter_m: number, say: Say): string {
 
 /** How the leader stands, in one sentence that can be read at arm's length. */
 export function stateWords({ state, end_m, shortest_m, changesLeft }: UseStatus, say: Say): string {
-  if (state === 'in-taper')
-    return `The tippet is gone: the end is in the taper and is now ${sizeText(end_m, say)}.`
-  if (state === 'short') return `Too short: below ${say.length(shortest_m)}.`
-  if (changesLeft === 0) return 'Good for now; the next change makes it too short.'
-  return `Good for ${changesLeft} more ${changesLeft === 1 ? 'change' : 'changes'} of fly.`
+  if (state === 'in-taper') return words.state.inTaper({ size: sizeText(end_m, say) })
+  if (state === 'short') return words.state.short({ length: say.length(shortest_m) })
+  return changesLeft === 0 ? words.state.last : words.state.good({ count: changesLeft })
 }
 
 /** What to tie on, piece by piece. */
 export function additionWords({ pieces, replaces }: Addition, say: Say): string[] {
-  const tied = pieces.map(
-    ({ diameter, length, knot: by }) =>
-      `Tie on ${say.length(length.si)} of ${sizeText(diameter.si, say)} by ${knot(by).name.toLowerCase()}.`,
+  const tied = pieces.map(({ diameter, length, knot: by }) =>
+    words.addition.tieOn({
+      length: say.length(length.si),
+      size: sizeText(diameter.si, say),
+      knot: knot(by).name.toLowerCase(),
+    }),
   )
-  return replaces ? ['Cut off what is left of the tippet and take it home.', ...tied] : tied
+  return replaces ? [words.addition.cutOff, ...tied] : tied
 }
 
 /** What the leader is then. */
-export function afterWords({ total_m, needed_m_s, strength_N }: Addition, say: Say): string {
-  const turnover =
-    needed_m_s === null ? '' : `; needs ${speedText(needed_m_s)} of line speed (estimate)`
-  return `Then ${say.length(total_m)} in all, holds ${say.force(strength_N)} wet at its weakest place${turnover}.`
-}
+export const afterWords = ({ total_m, needed_m_s, strength_N }: Addition, say: Say): string =>
+  words.addition.after({
+    length: say.length(total_m),
+    force: say.force(strength_N),
+    speed: needed_m_s === null ? null : speedText(needed_m_s),
+  })
 
 /** A line of the log. */
 export function eventWords(event: UseEvent, say: Say): string {
   switch (event.kind) {
     case 'fly-change':
-      return `Changed the fly, ${say.length(event.clipped_m)} clipped`
+      return words.event.changed({ length: say.length(event.clipped_m) })
     case 'break':
-      return `Broke off, ${say.length(event.lost_m)} lost`
+      return words.event.broke({ length: say.length(event.lost_m) })
     case 'added':
-      return `Tied on ${event.piece.length.text} of ${event.piece.diameter.text}`
-    case 'replaced':
-      return `Cut the stub off, tied on ${event.piece.length.text} of ${event.piece.diameter.text}`
+    case 'replaced': {
+      const { length, diameter } = event.piece
+      return words.event[event.kind]({ length: length.text, size: diameter.text })
+    }
   }
 }
