@@ -1,11 +1,10 @@
-import { readFileSync } from 'node:fs'
 import type { Piece } from '../engine/pieces'
 import type { Leader } from '../engine/leader'
 import type { Finding } from '../engine/checks'
 import { evaluate } from '../engine/evaluate'
 import { jointsIn } from '../engine/pieces'
-import { problemText, readFormulaText } from '../documents'
-import { messageOf } from '../engine/messageOf'
+import { readFormulaText } from '../documents'
+import { print, say, sayProblems, textOf } from './terminal'
 
 /**
  * Prints what the bench shows as JSON, one entry a file; SI units, names end in their unit.
@@ -14,33 +13,22 @@ import { messageOf } from '../engine/messageOf'
  */
 export function main(paths: readonly string[]): number {
   if (paths.length === 0) {
-    process.stderr.write(
-      'Name at least one formula file: npm run --silent report -- formulas/*.json\n',
-    )
+    say('Name at least one formula file: npm run --silent report -- formulas/*.json')
     return 1
   }
   const reports = paths.map(reportFile)
   const good = reports.filter((report) => report !== undefined)
-  process.stdout.write(`${JSON.stringify(good, null, 2)}\n`)
+  print(good)
   return good.length === paths.length ? 0 : 1
 }
 
 function reportFile(file: string) {
-  const text = readText(file)
+  const text = textOf(file)
   if (text === undefined) return undefined
   const result = readFormulaText(text)
   if (result.ok) return { file, ...reportLeader(result.leader) }
-  for (const problem of result.problems) process.stderr.write(`${file}: ${problemText(problem)}\n`)
+  sayProblems(file, result.problems)
   return undefined
-}
-
-function readText(file: string): string | undefined {
-  try {
-    return readFileSync(file, 'utf8')
-  } catch (error) {
-    process.stderr.write(`${file}: ${messageOf(error)}\n`)
-    return undefined
-  }
 }
 
 /** The report of one leader; see README.md, "From the command line". */

@@ -10,9 +10,13 @@ export async function runCommand(name) {
   if (process.env.npm_lifecycle_event === name && process.env.INIT_CWD) {
     process.chdir(process.env.INIT_CWD)
   }
-  // A reader that has seen enough, such as head, is no failure.
+  let isWritten = true
+  // A reader that has seen enough, such as head, is no failure; a full disk is one, in a sentence.
   process.stdout.on('error', (error) => {
-    if (error.code !== 'EPIPE') throw error
+    if (error.code === 'EPIPE') return
+    isWritten = false
+    process.exitCode = 1
+    process.stderr.write(`The result could not be written: ${error.message}\n`)
   })
   const { module } = await runnerImport(at(`./${name}.ts`), {
     configFile: false,
@@ -20,5 +24,6 @@ export async function runCommand(name) {
     logLevel: 'error',
   })
   // Not process.exit(): a long result must be able to leave through a pipe first.
-  process.exitCode = await module.main(process.argv.slice(2))
+  const code = await module.main(process.argv.slice(2))
+  process.exitCode = isWritten ? code : 1
 }

@@ -140,7 +140,10 @@ const CASE = exact(
       v.array(
         exact(
           {
-            joint: numberBetween(0, 200, 'a joint, 0 at the line'),
+            joint: v.pipe(
+              numberBetween(0, 200, 'a joint, 0 at the line'),
+              v.integer('a whole number: a joint, 0 at the line'),
+            ),
             mass_kg: numberBetween(0, 0.1, 'mass in kg'),
           },
           'a knot: joint, mass_kg',
@@ -176,13 +179,31 @@ export function readCastCases(json: unknown): CastReadResult {
   const isList = Array.isArray(json)
   const results = (isList ? (json as unknown[]) : [json]).map((one) => v.safeParse(CASE, one))
   const problems = results.flatMap((result, i) =>
-    (result.issues ?? []).map((issue) => placed(problemOf(issue), isList ? `[${i}]` : '')),
+    [
+      ...(result.issues ?? []).map(problemOf),
+      ...(result.success ? strayKnots(result.output) : []),
+    ].map((problem) => placed(problem, isList ? `[${i}]` : '')),
   )
   if (problems.length > 0) return { ok: false, problems }
   return {
     ok: true,
     jobs: results.flatMap((result) => (result.success ? [toJob(result.output)] : [])),
   }
+}
+
+/** Knots at joints that this leader does not have. */
+function strayKnots({ knots = [], segments }: v.InferOutput<typeof CASE>): Problem[] {
+  return knots.flatMap(({ joint }, i) =>
+    joint < segments.length
+      ? []
+      : [
+          {
+            path: `knots[${i}].joint`,
+            found: String(joint),
+            expected: `a joint of this leader, from 0 at the line to ${segments.length - 1}`,
+          },
+        ],
+  )
 }
 
 function placed(problem: Problem, prefix: string): Problem {

@@ -36,6 +36,8 @@ function plainText(value: unknown): string {
   if (typeof value === 'object' && value !== null) {
     return `an object with ${Object.keys(value).join(', ') || 'no fields'}`
   }
+  // 1e999 in a file: JSON knows no infinity and would call it null.
+  if (value === Infinity || value === -Infinity) return 'a number too large to hold'
   return JSON.stringify(value) ?? typeof value
 }
 

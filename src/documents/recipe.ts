@@ -59,9 +59,22 @@ export function readRecipe(text: string): Recipe {
     name ??= read.name
     total ??= read.total
   }
+  const left = text.split(/\r?\n/).slice(MOST_LINES).join('\n').trim()
+  if (left !== '') lines.push(leftOut(left, `only the first ${MOST_LINES} lines are read`))
+  const over = pieces.length - MOST_PIECES
+  if (over > 0)
+    lines.push(
+      leftOut(`${over} pieces`, `a leader has at most ${MOST_PIECES}; the last are left out`),
+    )
   const leader = pieces.length > 0 ? leaderOf(pieces.slice(0, MOST_PIECES), name, total) : null
   return { lines, leader }
 }
+
+const leftOut = (text: string, remark: string): RecipeLine => ({
+  text: text.slice(0, LONGEST_LINE),
+  as: 'not-understood',
+  remarks: [remark],
+})
 
 interface Piece {
   readonly length: Quantity

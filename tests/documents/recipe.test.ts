@@ -137,3 +137,15 @@ describe('what people paste', () => {
     )
   })
 })
+
+describe('what is left out of a recipe', () => {
+  it('is told: lines past 400, and pieces past 200', () => {
+    const many = readRecipe(Array.from({ length: 450 }, () => '10 in .017').join('\n'))
+    expect(many.leader?.segments).toHaveLength(200)
+    const told = many.lines.slice(400).map(({ as, remarks }) => [as, ...remarks])
+    expect(told).toEqual([
+      ['not-understood', expect.stringContaining('first 400 lines')],
+      ['not-understood', expect.stringContaining('at most 200')],
+    ])
+  })
+})
