@@ -43,7 +43,7 @@ export interface Ways {
   readonly answers?: Partial<Record<Job['kind'], Answer>>
 }
 
-type Step = IteratorResult<Progress | undefined | void, Result>
+type Step = IteratorResult<Progress | null, Result>
 
 /** What each job said, step by step, when it was first done in this file of tests. */
 const recorded = new Map<string, readonly Step[]>()
