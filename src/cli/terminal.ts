@@ -10,7 +10,7 @@ const MOST_PROBLEMS = 100
 /** Characters that a terminal would obey, written out: C0 and C1 controls but for tab and line end. */
 // eslint-disable-next-line no-control-regex
 const CONTROLS = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g
-export const printable = (text: string): string =>
+const printable = (text: string): string =>
   text.replace(CONTROLS, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`)
 
 export function say(line: string): void {

@@ -4,7 +4,7 @@
  * A text as a spreadsheet may have it. What it would take for a formula and run (`=`, `+`, `-`, `@`, or such behind a
  * tab or a line end; OWASP, CSV Injection) gets a space before it.
  */
-export const harmless = (text: string): string =>
+const harmless = (text: string): string =>
   /^[\s]*[=+\-@]|^[\t\r\n]/.test(text) ? ` ${text}` : text
 
 /** A row of a CSV file (RFC 4180): texts made harmless and quoted where they must be, figures as they are. */

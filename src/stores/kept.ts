@@ -101,9 +101,9 @@ export function draftOf(items: Items, { kind, id, value }: Item): Draft {
 }
 
 /** Refused before it is kept: what is wrong, where, and what would be accepted. */
-export class Unkeepable extends Error {}
+class Unkeepable extends Error {}
 
-export function mustReadBack(kind: Kind<unknown>, file: unknown): void {
+function mustReadBack(kind: Kind<unknown>, file: unknown): void {
   const read = kind.read(file)
   if (!read.ok) throw new Unkeepable(`Not kept. ${read.problems.map(problemText).join(' ')}`)
 }

@@ -22,7 +22,7 @@ export const figure = (si: number, dimension: Dimension, unit: Unit): string =>
   withDecimalMark(formatSi(si, dimension, unit))
 
 /** A figure that has a point, with the language's decimal mark in its place. */
-export function withDecimalMark(text: string): string {
+function withDecimalMark(text: string): string {
   const mark = rounded(0.5, 1).charAt(1)
   return mark === '.' ? text : text.replace(/\.(?=\d)/g, mark)
 }

@@ -52,7 +52,7 @@ function nested(depth: number): unknown {
 }
 
 /** Values that no field expects, or that some field takes for a figure. */
-export const junk = fc.oneof(
+const junk = fc.oneof(
   fc.jsonValue({ maxDepth: 3 }),
   fc.constantFrom<unknown>(
     null,

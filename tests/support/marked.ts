@@ -1,6 +1,6 @@
 import type { AnyLanguage, Messages } from '../../src/wording/language'
 
-export const [OPEN, CLOSE] = ['⟦', '⟧']
+const [OPEN, CLOSE] = ['⟦', '⟧']
 const mark = (text: string) => `${OPEN}${text}${CLOSE}`
 
 /** A made-up language: every message marked, so that a text that no language was asked for stands out. */

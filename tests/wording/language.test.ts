@@ -1,6 +1,12 @@
 import { afterEach, describe, expect, it } from 'vitest'
 import { figure, fixed, list, plural, rounded } from '../../src/wording/figures'
 import { languageTag, room, speak } from '../../src/wording/language'
+import type { Language } from '../../src/wording/languages'
+import { app } from '../../src/wording/rooms/app'
+import { leaderInUse } from '../../src/wording/rooms/leaderInUse'
+import { spools } from '../../src/wording/rooms/spools'
+import { tying } from '../../src/wording/rooms/tying'
+import { ui } from '../../src/wording/rooms/ui'
 import { marked } from '../support/marked'
 
 afterEach(() => speak(undefined))
@@ -35,5 +41,12 @@ describe('a language', () => {
     expect(said()).toEqual(['0.40', '12', '12345.5', '.006 in', `7' 6"`, 'a, b and c'])
     speak(marked({}))
     expect(said()).toEqual(['0,40', '12', '12345,5', ',006 in', `7' 6"`, 'a, b und c'])
+  })
+
+  it('is one object of all rooms, whose gaps are type errors', () => {
+    const whole: Language = { tag: 'en', rooms: { app, leaderInUse, spools, tying, ui } }
+    // @ts-expect-error: a room is missing.
+    const gap: Language['rooms'] = { app, leaderInUse, spools, tying }
+    expect(Object.keys(whole.rooms)).toHaveLength(Object.keys(gap).length + 1)
   })
 })

@@ -119,13 +119,13 @@ export function hookMass_kg({ style, hook }: Pick<Fly, 'style' | 'hook'>): numbe
 }
 
 /** A mass (kg) off a scale with tenths of a gram, twenty alike at once: sd 5 %, estimate. */
-export const weighed = (mass_kg: number): Sourced => measured(mass_kg, 0.05, 'as weighed')
+const weighed = (mass_kg: number): Sourced => measured(mass_kg, 0.05, 'as weighed')
 
 /**
  * A drag area (m2) from a timed drop. Sd 25 %: a filmed one is good to 13 %, and a fly falls otherwise than it
  * flies, eye first, by a fifth at least; estimates.
  */
-export const timed = (dragArea_m2: number): Sourced => measured(dragArea_m2, 0.25, 'as measured')
+const timed = (dragArea_m2: number): Sourced => measured(dragArea_m2, 0.25, 'as measured')
 
 /** Mass and drag area of a fly with their bands; what the user measured replaces the estimate. */
 export function flyFigures(fly: Fly): FlyFigures {

@@ -5,6 +5,7 @@ import LessonEditor from '../../../src/features/class/LessonEditor.vue'
 import LessonList from '../../../src/features/class/LessonList.vue'
 import LessonRun from '../../../src/features/class/LessonRun.vue'
 import OneChange from '../../../src/features/class/OneChange.vue'
+import SecondQuantity from '../../../src/features/class/SecondQuantity.vue'
 import SeatChoice from '../../../src/features/class/SeatChoice.vue'
 import SideBySide from '../../../src/features/class/SideBySide.vue'
 import ClassView from '../../../src/features/class/View.vue'
@@ -56,6 +57,15 @@ export const fixtures: Fixtures = {
     shows: 'How does the fly come round now?',
   },
   'OneChange.vue': { component: OneChange, shows: 'Length of the tippet: 26 in' },
+  'SecondQuantity.vue': {
+    component: SecondQuantity,
+    props: {
+      posed: { leader: soundLeader(), choices: {} },
+      offered: ['tippet-length', 'line-speed'],
+      units: { diameter: 'in', length: 'in', force: 'lb' },
+    },
+    shows: 'With a second quantity',
+  },
   'SeatChoice.vue': {
     component: SeatChoice,
     props: {
