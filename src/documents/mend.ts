@@ -13,7 +13,7 @@ const MOST_ROUNDS = 5
 
 /** What the file must give to read, or undefined where it cannot be mended. The file itself stays as it is. */
 export function mendFormula(file: unknown): unknown {
-  const mended: unknown = structuredClone(file)
+  const mended = JSON.parse(JSON.stringify(file ?? null)) as unknown
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const read = readFormula(mended)
     if (read.ok) return mended

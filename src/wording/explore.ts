@@ -1,6 +1,6 @@
 import type { ExplorerId, MeasureId } from '../engine/explore'
 import type { SpokenUnits } from './say'
-import { formatSi, SI_SIZE, SYMBOL, trimZeros, isMetricUnit } from '../engine/units'
+import { formatSi, SI_SIZE, SYMBOL, trimZeros, isMetricUnit, significant } from '../engine/units'
 
 export const EXPLORER_NAMES: Readonly<Record<ExplorerId, string>> = {
   'butt-share': 'Share of butt',
@@ -68,6 +68,6 @@ export function explorerFigure(id: ExplorerId, value: number, units: SpokenUnits
   if (id === 'tippet-length') return formatSi(value, 'length', units.length)
   if (id === 'tippet-size') return formatSi(value, 'diameter', units.diameter)
   const { unit, size } = axisOf(id, units)
-  const figure = trimZeros((value / size).toPrecision(3))
+  const figure = trimZeros(significant(value / size, 3))
   return id === 'butt-share' ? `${figure} %` : `${figure} ${unit}`
 }

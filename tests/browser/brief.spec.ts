@@ -124,13 +124,11 @@ test('a figure tells its band and source on hover, on focus and click, and the b
   await page.keyboard.press('Escape')
   await expect(page.getByText(/wet; pull of the fish/)).toBeHidden()
   await choice(page, 'Hook').selectOption('20')
-  await expect
-    .poll(async () => {
-      await page.reload()
-      await expect(page.getByRole('heading', { name: 'What to tie on' })).toBeVisible()
-      return choice(page, 'Hook').inputValue()
-    })
-    .toBe('20')
+  // It is written behind the screen, and read back a moment after the page stands.
+  await expect(async () => {
+    await page.reload()
+    await expect(choice(page, 'Hook')).toHaveValue('20', { timeout: 3000 })
+  }).toPass()
 })
 
 test('an own fly is weighed, boxed and chosen again', async ({ page }) => {

@@ -74,6 +74,12 @@ export function trimZeros(text: string): string {
   return trimmed === '-0' ? '0' : trimmed
 }
 
+/** So many digits that count, and never a power of ten: `310`, not `3.1e+2`. */
+export function significant(value: number, digits: number): string {
+  const text = value.toPrecision(digits)
+  return text.includes('e') ? String(Number(text)) : text
+}
+
 /** `.006` rather than `0.006`, and at least three decimals, as a micrometer is read. */
 function inchDiameter(text: string): string {
   const [whole = '0', decimals = ''] = text.split('.')

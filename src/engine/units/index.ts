@@ -1,5 +1,5 @@
 export * from './units'
 export * from './quantity'
-export { formatSi, formatX, SYMBOL, trimZeros } from './format'
+export { formatSi, formatX, significant, SYMBOL, trimZeros } from './format'
 export { ACCEPTS, parseQuantity, parseWithUnit } from './parse'
 export type { Choice, Reading } from './parse'
