@@ -7,11 +7,18 @@ import { messageOf } from '../engine/messageOf'
 /** Of one file no more is listed; thousands of lines would only hide the first. */
 const MOST_PROBLEMS = 100
 
-/** Characters that a terminal would obey, written out: C0 and C1 controls but for tab and line end. */
-// eslint-disable-next-line no-control-regex
-const CONTROLS = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g
+/** Characters that a terminal would obey: all controls of ISO 6429 but for tab and line end. */
+const isControl = (code: number): boolean =>
+  (code < 0x20 && code !== 0x09 && code !== 0x0a) || (code >= 0x7f && code < 0xa0)
+
+/** The text with such characters written out. */
 const printable = (text: string): string =>
-  text.replace(CONTROLS, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`)
+  [...text]
+    .map((c) => {
+      const code = c.charCodeAt(0)
+      return isControl(code) ? `\\u${code.toString(16).padStart(4, '0')}` : c
+    })
+    .join('')
 
 export function say(line: string): void {
   process.stderr.write(`${printable(line)}\n`)

@@ -8,6 +8,7 @@ import { KINDS } from '../documents/kinds'
 import { revisionOf } from '../documents/identity'
 import { isShippedId } from './entry'
 import { keyOf, newId, now, useItems } from './items'
+import { unreadableOf } from './kept'
 import { useLibrary } from './library'
 import { providedStorage } from './provided'
 import { useSettings } from './settings'
@@ -33,6 +34,9 @@ async function keptVersions(): Promise<StoredItem[]> {
     return []
   }
 }
+
+/** What this version cannot read, of whatever kind: it is left as it lies, and a backup holds it. */
+export const unreadableItems = () => unreadableOf(useItems(), Object.values(KINDS))
 
 /** Remembers that a backup was taken, so that the next reminder counts from here. */
 export function noteBackup(): void {

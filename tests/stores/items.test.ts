@@ -1,12 +1,13 @@
 // @vitest-environment node
 import 'fake-indexeddb/auto'
 import { IDBFactory } from 'fake-indexeddb'
-import { createPinia } from 'pinia'
+import { createPinia, setActivePinia } from 'pinia'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Lesson } from '../../src/documents/lesson'
 import type { Storage } from '../../src/storage'
 import { beginBatch, putSpool, setCut } from '../../src/engine/tying'
 import { openStorage } from '../../src/storage'
+import { unreadableItems } from '../../src/stores/backup'
 import { startStores } from '../../src/stores/boot'
 import { useBrief } from '../../src/stores/brief'
 import { useInUse } from '../../src/stores/inUse'
@@ -32,6 +33,7 @@ async function openTab(news: News = 'working', change: (storage: Storage) => voi
     storage.onChange = (listener) => onChange((each) => setTimeout(() => listener(each), 20))
   change(storage)
   const pinia = createPinia()
+  setActivePinia(pinia)
   await startStores(pinia, Promise.resolve(storage))
   const items = useItems(pinia)
   return {
@@ -245,7 +247,9 @@ describe('what cannot be read', () => {
     tab.brief.setConditions({ wind: 'breeze' })
     await tab.items.settled()
     expect((await tab.storage.get({ kind: 'brief', id: 'brief' }))?.file).toEqual(file)
-    expect((await openTab()).brief.draft.conditions.wind).toBe('breeze')
+    const again = await openTab()
+    expect(again.brief.draft.conditions.wind).toBe('breeze')
+    expect(unreadableItems().map(({ id }) => id)).toEqual(['brief'])
   })
 
   it('is refused before it is kept, saying what would be accepted', async () => {
