@@ -38,9 +38,7 @@ const script = (name) => [['run', '--silent', name]]
 // does after the build needs it, and is not run on what an older build has left.
 const code = [
   { name: 'format', args: script('format:check') },
-  { name: 'types', args: script('types') },
   { name: 'lint', args: script('lint') },
-  { name: 'dead code', args: script('dead') },
   {
     name: 'unit tests',
     args: [
@@ -70,6 +68,9 @@ const page = [
     needs: 'build',
     counts: browserCounts,
   },
+  // Behind the page's suites, where this lane is the shorter one.
+  { name: 'types', args: script('types') },
+  { name: 'dead code', args: script('dead') },
 ]
 
 // Started by npm, ask for the very same npm; by another package manager, for the one on the path.
