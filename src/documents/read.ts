@@ -219,8 +219,9 @@ function metresOf(shape: NonNullable<Outfit['lineShape']>) {
 }
 
 export function toBrief(file: FileOf<'brief'>): Conditions {
-  const { water, wariness, distance, wind, snags, warm } = file
-  return { water, wariness, distance, wind, ...present({ snags, warm }), ...extraOf(file, BRIEF) }
+  const { water, wariness, distance, wind, snags, warm, toothy } = file
+  const said = present({ snags, warm, toothy })
+  return { water, wariness, distance, wind, ...said, ...extraOf(file, BRIEF) }
 }
 
 /** Density by weighing a length, and stiffness by a vibrating or drooping piece, are known to so much: estimates. */

@@ -185,6 +185,7 @@ export const BRIEF = record(
     wind: oneOf(WINDS),
     snags: v.optional(v.boolean('true or false')),
     warm: v.optional(v.boolean('true or false')),
+    toothy: v.optional(v.boolean('true or false')),
   },
   'a brief: water, wariness, distance and wind',
 )

@@ -117,7 +117,8 @@ const times = (factor: number) => {
   const share = Math.round((factor - 1) * 100)
   return share < 0 ? `${-share} % shorter` : `${share} % longer`
 }
-const ratio = (value: number) => value.toFixed(1)
+/** Of a fly's drag there may be very little: never rounded to nothing. */
+const ratio = (value: number) => (value < 1 ? value.toPrecision(1) : value.toFixed(1))
 const needs = (f: { needed_m_s: number; caster_m_s: number }) =>
   `needs about ${speedText(f.needed_m_s)} of line speed, and this caster throws ${speedText(f.caster_m_s)}`
 const GPa = (pascal: number) => `${(pascal / 1e9).toFixed(1)} GPa`
@@ -133,19 +134,24 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'rule-not-for-water': () =>
     'The rule by hook size is not applied in salt water: there the tippet goes by strength.',
   'light-fly': (f) =>
-    `Light for its hook (${ratio(f.dragRatio)} of the air drag of a hackled dry): the finer end.`,
+    `Light for its hook (${ratio(f.dragRatio)} times the air drag of a hackled dry): the finer end.`,
+  'sinking-stouter': () =>
+    'Behind a line that sinks the leader is short, and a fish takes on a straight line with nothing to give: the stouter end.',
   'ordinary-fly': () => 'Neither light nor heavy for its hook: the middle.',
   'heavy-fly': (f) =>
     `Heavy or bulky for its hook (${ratio(f.massRatio)} times the mass and ${ratio(f.dragRatio)} times the air drag of a hackled dry): the stouter end.`,
   'wary-longer-first': () => 'The water asks for caution: longer first, so the tippet stays.',
-  'wary-finer': () => 'Wary fish on clear or slow water: longer first, then one size finer.',
+  'wary-finer': () =>
+    'Water, fish or distance ask for much caution: longer first, then one size finer.',
   'wind-stouter': () => 'Strong wind: shorter first, then one size stouter.',
   'warm-stouter': () =>
     'Warm water: one size stouter, so that the fish is landed soon. Above about 18 °C leave trout alone.',
   'fish-stouter': (f, say) =>
     `The fish asks for a strand that holds ${say.force(f.strand_N)} wet: ${xText(f.toX)} instead of ${xText(f.fromX)}.`,
+  'rule-bounds': (f) =>
+    `The hook decides: no more than one size beyond its rule, so a ${formatHook(f.hook)} stays at ${xText(f.toX)}.`,
   'fish-beyond': (f) =>
-    `This fish would want ${xText(f.heldX)}, which this fly cannot have. Do not play it long: a fish fought on too light a tippet may die of it.`,
+    `Fish and fly do not go together, and the hook decides: the fish asks for ${xText(f.heldX)}, a ${formatHook(f.hook)} takes nothing stouter than ${xText(f.toX)}. Play it gently and give it line, or tie on a bigger fly${f.biggerHook === undefined ? '' : `: a ${formatHook(f.biggerHook)} takes it`}. A fish fought long on too light a tippet may die of it.`,
   'turnover-agrees': (f) =>
     `The estimate agrees: even ${xText(Math.min(8, f.finestX))} would still turn this fly over with this leader, line and caster.`,
   'turnover-stouter': (f) =>
@@ -184,11 +190,15 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
     'The fly hangs in the film: nylon keeps it there; degrease its last inches.',
   'material-stiffness': (f) =>
     `Wet, it bends at ${GPa(f.wet_Pa)} against ${GPa(f.other_Pa)}, either known within a factor of two: the less, the freer the fly.`,
-  'material-abrasion': () => 'Rock, weed and teeth: fluorocarbon takes scuffing better than nylon.',
+  'material-abrasion': () => 'Rock and weed: fluorocarbon takes scuffing better than nylon.',
   'material-knots': () =>
     'Fluorocarbon wants an extra turn and wetting well; to nylon, three passes of a surgeon’s knot.',
   'material-cost': () =>
     'Fluorocarbon costs several times as much and outlasts you in the water: take every offcut home.',
+  'bite-teeth': (f, say) =>
+    `Teeth cut nylon and fluorocarbon: ${say.length(f.length_m)} of knottable wire stand between them and the tippet, stronger than the tippet, which must part first.`,
+  'bite-knot': (f) =>
+    `Wire is tied to the tippet with an ${knot(f.knot).name}, and to the fly with an open loop, so that it swings.`,
   'strength-unknown': (f, say) => `No fish is given, so ${say.mass(f.fish_kg)} is taken.`,
   'strength-weight': (f, say) =>
     `A fish of ${say.mass(f.fish_kg)} that is given line pulls about ${say.percent(f.share)} of its weight: ${say.force(f.pull_N)}.`,
@@ -222,6 +232,8 @@ const CHANGES: {
     `Piece ${f.piece} re-stepped from ${say.diameter(f.from_m)} to ${say.diameter(f.to_m)}`,
   'piece-added': (f, say) =>
     `Piece ${f.piece} added: ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)}`,
+  'bite-added': (f, say) =>
+    `Piece ${f.piece} added against teeth: ${say.length(f.length_m)} of ${say.diameter(f.diameter_m)} ${f.material.toLowerCase()}`,
   'piece-lengthened': (f, say) =>
     `Piece ${f.piece} kept at ${say.length(f.length_m)}, so that it can be tied`,
   knot: (f) => `Knot ${f.joint + 1}: ${knotName(f.to)} instead of ${knotName(f.from)}`,
@@ -250,6 +262,10 @@ export function describeJudgement(judgement: Judgement, say: Say): string {
       return `Tippet ${say.diameter(measured)}; asked ${range(say.diameter)}`
     case 'length':
       return `Length ${say.length(measured)}; asked ${range(say.length)}`
+    case 'bite':
+      return measured > 0
+        ? `${say.length(measured)} against teeth`
+        : `Nothing against teeth; asked ${say.length(low)} of wire`
     case 'strength':
       return `Holds ${say.force(measured)} wet; the fish asks ${say.force(low)}`
   }

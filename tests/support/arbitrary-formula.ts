@@ -172,7 +172,7 @@ const brief = recordOf(
     distance: fc.constantFrom(...DISTANCES),
     wind: fc.constantFrom(...WINDS),
   },
-  { snags: fc.boolean(), warm: fc.boolean() },
+  { snags: fc.boolean(), warm: fc.boolean(), toothy: fc.boolean() },
 )
 
 export const formula = recordOf(

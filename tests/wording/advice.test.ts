@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import type { Change, Reason } from '../../src/engine/advice'
+import type { Change } from '../../src/engine/advice'
 import {
   RIG_IDS,
   advise,
@@ -27,7 +27,7 @@ import {
   xText,
 } from '../../src/wording'
 import type { BriefPatch } from '../engine/advice/briefs'
-import { CANDIDATES, adviceFor, briefFor } from '../engine/advice/briefs'
+import { CANDIDATES, adviceFor, briefFor, reasonsOf } from '../engine/advice/briefs'
 import { soundLeader } from '../engine/build'
 
 const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
@@ -47,10 +47,12 @@ const PATCHES: BriefPatch[] = [
   ),
   { fly: { style: 'streamer', hook: 4 }, line: 'WF7S3', conditions: { distance: 'far' } },
   { fly: { style: 'bushy', hook: 2 }, conditions: { distance: 'near' } },
+  { fly: { style: 'streamer', hook: -3 }, line: 'WF9F', conditions: { toothy: true } },
+  { fly: { style: 'bushy', hook: 14 }, conditions: { wind: 'strong', warm: true } },
   { fly: { style: 'streamer', hook: 4 }, line: 'WF7F', fish: '5 lb' },
   { fly: { style: 'emerger', hook: 18 }, fish: '12 lb' },
   { fly: { style: 'collar-hackle', hook: 12 }, fish: '4 lb' },
-  { fly: { style: 'beaded-nymph', hook: 12 } },
+  { fly: { style: 'beaded-nymph', hook: 12 }, conditions: { snags: true } },
   { fly: { style: 'foam-terrestrial', hook: 6 } },
   { fly: { style: 'foam-terrestrial', hook: 8 }, conditions: { wind: 'breeze' }, fish: '3 lb' },
   { fly: { style: 'popper', hook: -2 }, conditions: { distance: 'far', wariness: 'pressured' } },
@@ -71,14 +73,6 @@ function everything() {
 }
 
 const all = everything()
-const reasonsOf = (a: (typeof all)[number]): Reason[] => [
-  ...a.tippet.reasons,
-  ...a.reasons,
-  ...a.length.reasons,
-  ...a.material.reasons,
-  ...a.strength.reasons,
-]
-
 describe('reasons', () => {
   it('of every code come up and read as prose, each with a source', () => {
     const seen = new Set<string>()

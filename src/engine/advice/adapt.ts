@@ -1,7 +1,8 @@
-import type { FlyChoice, Leader, Outfit, Purpose, Conditions } from '../leader'
+import type { FlyChoice, Leader, Outfit, Purpose, Conditions, Segment } from '../leader'
 import type { KnotId, Material } from '../materials'
 import type { FlyStyle } from '../tackle'
 import type { Quantity } from '../units'
+import type { BiteAdvice } from './bite'
 import { limitFor } from '../checks'
 import {
   diameter_m,
@@ -20,6 +21,7 @@ import {
 import { knot, seatingFault } from '../materials'
 import { CASTERS, lineFigures } from '../tackle'
 import { INCH_M, diameterOfX, quantityOf, xOfDiameter, isMetricUnit } from '../units'
+import { withBite } from './bite'
 import { neededSpeed_m_s } from './physics'
 
 /** A formula that advice may start from. */
@@ -32,10 +34,12 @@ export interface Candidate {
 export interface Target {
   readonly name: string
   readonly purpose: Purpose
+  /** From the line to the fly, with the bite piece where there is one. */
   readonly length_m: number
   readonly tippetX: number
   readonly tippet_m: number
   readonly material: Material
+  readonly bite?: BiteAdvice | undefined
   readonly outfit: Outfit
   readonly conditions: Conditions
   readonly fly: FlyChoice
@@ -55,6 +59,7 @@ interface ChangeFigures {
   restepped: OfPiece & FromTo
   'piece-added': OfPiece & { diameter_m: number; length_m: number }
   'piece-lengthened': OfPiece & { length_m: number }
+  'bite-added': OfPiece & { diameter_m: number; length_m: number; material: string }
   knot: { joint: number; from: KnotId; to: KnotId }
   purpose: { from: Purpose; to: Purpose }
   line: { from: string | undefined; to: string }
@@ -125,11 +130,11 @@ export function adapt(
   target: Target,
 ): { readonly leader: Leader; readonly changes: readonly Change[] } {
   const bare = withoutOccasion(formula, target)
-  const scaled = scaledTo(bare, target)
+  const scaled = scaledTo(bare, target.length_m - (target.bite?.length_m ?? 0), target.tippet_m)
   const butted = fittedButt(withoutShortPieces(scaled), target)
   const stepped = tidied(steppedTo(butted, tippetOf(target, formula)))
-  const ofMaterial = withTippetMaterial(stepped, target.material)
-  const leader = withKnots(ofMaterial)
+  const knotted = withKnots(withTippetMaterial(stepped, target.material))
+  const leader = target.bite ? withBite(knotted, target.bite) : knotted
   return { leader, changes: changesBetween(formula, leader) }
 }
 
@@ -147,7 +152,7 @@ function withoutOccasion(formula: Leader, target: Target): Leader {
 }
 
 /** Set before scaling to what scaling will make the wanted length: t' = t B/(L - t), B the rest. */
-function scaledTo(leader: Leader, { length_m, tippet_m }: Target): Leader {
+function scaledTo(leader: Leader, length_m: number, tippet_m: number): Leader {
   const at = tippetIndex(leader)
   const tippet = leader.segments[at]
   if (!tippet) return scaleTo(leader, length_m)
@@ -310,10 +315,7 @@ function pieceChanges(before: Leader, after: Leader): Change[] {
   const others = after.segments.flatMap((s, i): Change[] => {
     if (i === tippetIndex(after)) return knotChange(old.get(s.key)?.joint.knot, s.joint.knot, i)
     const was = old.get(s.key)
-    if (!was) {
-      const figures = { piece: i + 1, diameter_m: diameter_m(s), length_m: s.length.si }
-      return [{ code: 'piece-added', figures }]
-    }
+    if (!was) return [added(after, s, i)]
     const sizes = { piece: i + 1, from_m: diameter_m(was), to_m: diameter_m(s) }
     return [
       ...(isLike(sizes)
@@ -336,6 +338,14 @@ function pieceChanges(before: Leader, after: Leader): Change[] {
       : []
   })
   return [...others, ...lengthened]
+}
+
+function added(leader: Leader, segment: Segment, i: number): Change {
+  const figures = { piece: i + 1, diameter_m: diameter_m(segment), length_m: segment.length.si }
+  const material = materialOf(leader, segment.material).name
+  return segment.part === 'bite'
+    ? { code: 'bite-added', figures: { ...figures, material } }
+    : { code: 'piece-added', figures }
 }
 
 function knotChange(from: KnotId | undefined, to: KnotId, i: number): Change[] {

@@ -1,4 +1,5 @@
 import type { Change, Candidate, Target } from './adapt'
+import type { BiteAdvice } from './bite'
 import type { Brief } from './brief'
 import type { LengthAdvice } from './length'
 import type { MaterialAdvice } from './material'
@@ -8,6 +9,7 @@ import type { StrengthAdvice } from './strength'
 import type { TippetAdvice } from './tippet'
 import type { FlyChoice, Leader, Purpose } from '../leader'
 import { adapt, nearest } from './adapt'
+import { biteAdvice } from './bite'
 import { purposeFor } from './brief'
 import { lengthAdvice } from './length'
 import { materialAdvice } from './material'
@@ -26,6 +28,8 @@ export interface Advice {
   readonly strength: StrengthAdvice
   readonly length: LengthAdvice
   readonly material: MaterialAdvice
+  /** Against teeth; undefined where there are none. */
+  readonly bite: BiteAdvice | undefined
   readonly physics: PhysicsAdvice | 'no-fly' | 'no-line'
   readonly reasons: readonly Reason[]
   /** The leader and where it comes from; null where there is no formula to start from. */
@@ -71,6 +75,7 @@ export function advise(brief: Brief, options: AdviseOptions): Advice {
   const tippet = tippetAdvice(brief, strength)
   const length = lengthAdvice(brief)
   const purpose = purposeFor(brief)
+  const bite = biteAdvice(brief)
   const target: Target = {
     name,
     purpose,
@@ -78,12 +83,13 @@ export function advise(brief: Brief, options: AdviseOptions): Advice {
     tippetX: tippet.recommendedX,
     tippet_m: length.tippet_m,
     material: material.material,
+    bite,
     outfit: brief.outfit,
     conditions: brief.conditions,
     fly: choice ?? { fly: brief.fly },
   }
   const from = nearest(candidates, target)
-  const common = { purpose, tippet, strength, length, material }
+  const common = { purpose, tippet, strength, length, material, bite }
   if (!from)
     return { ...common, tippetX: tippet.recommendedX, physics: 'no-line', reasons: [], made: null }
   const first = adapt(from.leader, target)

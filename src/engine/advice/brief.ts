@@ -18,10 +18,17 @@ const STREAMERS: readonly string[] = ['streamer', 'weighted-streamer', 'deer-hai
 
 export const isStreamer = ({ style }: Fly): boolean => STREAMERS.includes(style)
 
+/** Behind a line that sinks the leader is short: it keeps the fly down and lands on nobody's head. */
+export function isBehindSinkingLine({ outfit }: Brief): boolean {
+  return outfit.line !== undefined && outfit.line.buoyancy !== 'F'
+}
+
 /** The purpose, by whose limits the leader is then judged. */
-export function purposeFor({ fly, outfit, conditions }: Brief): Purpose {
-  const { water, wariness } = conditions
-  if (outfit.line && outfit.line.buoyancy !== 'F') return 'sinking-line'
+export function purposeFor(brief: Brief): Purpose {
+  const { fly, conditions } = brief
+  const { water, wariness, toothy } = conditions
+  if (isBehindSinkingLine(brief)) return 'sinking-line'
+  if (toothy) return 'bite-tippet'
   if (water === 'salt-water') return 'salt-water'
   if (isStreamer(fly)) return 'streamer'
   if (water === 'still-water') return 'still-water'

@@ -7,6 +7,7 @@ import { briefOf } from './brief'
 import { lengthAdvice } from './length'
 import { materialAdvice } from './material'
 import { withoutRig } from './rig'
+import { biteAdvice } from './bite'
 import { strengthAdvice } from './strength'
 import { tippetAdvice } from './tippet'
 
@@ -22,6 +23,7 @@ interface Judged<What extends string, Figure> {
 export type Judgement =
   | Judged<'tippet' | 'length' | 'strength', number>
   | Judged<'material', string>
+  | Judged<'bite', number>
 
 const SLACK_X_M = 0.6 * THOU_M // half a size and the gauge of the spool, estimate
 
@@ -44,7 +46,7 @@ function judge(leader: Leader, brief: Brief): Judgement[] {
     low: length.low_m,
     high: length.high_m,
   }
-  if (!tippet) return [ofLength]
+  if (!tippet) return [ofLength, ...ofBite(leader, brief)]
   const material = materialOf(leader, tippet.material)
   const advised = materialAdvice(brief).material
   const strength = strengthAdvice(brief, material)
@@ -76,7 +78,18 @@ function judge(leader: Leader, brief: Brief): Judgement[] {
       low: strength.pull.value,
       high: strength.pull.high,
     },
+    ...ofBite(leader, brief),
   ]
+}
+
+/** Whether something stands between the tippet and teeth, where there are any. */
+function ofBite({ segments }: Leader, brief: Brief): Judgement[] {
+  const asked = biteAdvice(brief)
+  if (!asked) return []
+  const pieces = segments.filter(({ part }) => part === 'bite' || part === 'shock')
+  const measured = pieces.reduce((sum, { length }) => sum + length.si, 0)
+  const { length_m } = asked
+  return [{ what: 'bite', ok: pieces.length > 0, measured, low: length_m, high: length_m }]
 }
 
 const isNylon = (family: string) => family === 'nylon' || family === 'copolymer'

@@ -3,7 +3,7 @@ import type { Brief } from './brief'
 import type { Reason } from './reason'
 import { limitFor } from '../checks'
 import { FOOT_M, INCH_M } from '../units'
-import { againstOrdinary, isStreamer, purposeFor } from './brief'
+import { againstOrdinary, isBehindSinkingLine, isStreamer, purposeFor } from './brief'
 import { CP, reason } from './reason'
 
 export interface LengthAdvice {
@@ -70,6 +70,19 @@ export function lengthAdvice(brief: Brief): LengthAdvice {
   }
 }
 
+/** Whether caution has lengthened the leader: for its water, its fish or its distance. */
+export function isLengthened(brief: Brief): boolean {
+  const { conditions } = brief
+  const isSlow = conditions.water === 'flat' || conditions.water === 'still-water'
+  const bold = {
+    ...conditions,
+    water: isSlow ? ('riffle' as const) : conditions.water,
+    wariness: 'usual' as const,
+    distance: 'usual' as const,
+  }
+  return lengthAdvice(brief).length_m > lengthAdvice({ ...brief, conditions: bold }).length_m + 1e-6
+}
+
 /** To half a foot, but never out of the bounds. */
 function roundedWithin(length_m: number, { low, high }: { low: number; high: number }): number {
   const near = Math.round(length_m / HALF_FOOT_M) * HALF_FOOT_M
@@ -96,9 +109,10 @@ function plainLength({ fly, outfit, conditions }: Brief) {
 
 type Factor = readonly [code: keyof typeof FACTORS, factor: number]
 
-function factorsOf({ fly, outfit, conditions }: Brief): Factor[] {
-  // Behind a line that sinks nothing of this counts: the leader is short to keep the fly down.
-  if (outfit.line && outfit.line.buoyancy !== 'F') return []
+function factorsOf(brief: Brief): Factor[] {
+  // Nothing of this counts where the leader is short to keep the fly down.
+  if (isBehindSinkingLine(brief)) return []
+  const { fly, conditions } = brief
   const codes: (keyof typeof FACTORS)[] = []
   if (conditions.wariness === 'pressured') codes.push('length-pressured')
   if (conditions.wariness === 'easy') codes.push('length-easy')
@@ -128,6 +142,7 @@ const TIPPET_IN: Partial<Readonly<Record<Purpose, number>>> = {
   'still-water': 40,
   'sinking-line': 22,
   'salt-water': 22,
+  'bite-tippet': 22,
 }
 const USUAL_TIPPET_IN = 28
 

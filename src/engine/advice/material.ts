@@ -46,11 +46,12 @@ export function materialAdvice({ fly, conditions }: Brief): MaterialAdvice {
         { wet_Pa: wetModulus(material), other_Pa: wetModulus(instead) },
         material.modulus.source,
       ),
-      ...(conditions.snags || conditions.water === 'salt-water'
+      ...(material === fluorocarbon && (conditions.snags || conditions.water === 'salt-water')
         ? [reason('material-abrasion', {}, CP)]
         : []),
-      reason('material-knots', {}, CP),
-      reason('material-cost', {}, CP),
+      ...(material === fluorocarbon
+        ? [reason('material-knots', {}, CP), reason('material-cost', {}, CP)]
+        : []),
     ],
   }
 }

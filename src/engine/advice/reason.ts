@@ -1,4 +1,5 @@
 import type { Water } from '../leader'
+import type { KnotId } from '../materials'
 
 type ByHook = { hook: number; stoutX: number; fineX: number }
 type Physics = { needed_m_s: number; caster_m_s: number }
@@ -12,7 +13,8 @@ interface WithFigures {
   'light-fly': { dragRatio: number }
   'heavy-fly': { massRatio: number; dragRatio: number }
   'fish-stouter': { fromX: number; toX: number; strand_N: number }
-  'fish-beyond': { heldX: number }
+  'rule-bounds': { toX: number; hook: number }
+  'fish-beyond': { hook: number; heldX: number; toX: number; biggerHook?: number }
   'turnover-agrees': { finestX: number }
   'turnover-stouter': Physics & { x: number; toX: number; flyShare: number }
   'turnover-never': Physics
@@ -26,6 +28,8 @@ interface WithFigures {
   'material-floats': Densities & { water_kg_m3: number }
   'material-sinks': Densities
   'material-stiffness': { wet_Pa: number; other_Pa: number }
+  'bite-teeth': { length_m: number }
+  'bite-knot': { knot: KnotId }
   'strength-weight': { fish_kg: number; share: number; pull_N: number }
   'strength-current': { current_m_s: number; pull_N: number }
   'strength-knots': { efficiency: number; strand_N: number; diameter_m: number }
@@ -37,6 +41,7 @@ type Scaled =
 type Bare =
   | 'rule-not-for-water'
   | 'ordinary-fly'
+  | 'sinking-stouter'
   | `wary-${'longer-first' | 'finer'}`
   | `${'wind' | 'warm'}-stouter`
   | 'turnover-not-computed'

@@ -83,7 +83,7 @@ export function strengthAdvice(brief: Brief, material: Material): StrengthAdvice
     (weight_N * 1.6 + drag.high) * shock,
     'half its weight and the current, times the jerk: estimate',
   )
-  const keeps = weakerKnot()
+  const keeps = weakestKnot(brief)
   const strand = sourced(
     pull.value / keeps.value,
     pull.low / keeps.high,
@@ -99,7 +99,15 @@ export function strengthAdvice(brief: Brief, material: Material): StrengthAdvice
     reasons: [
       ...(outfit.fish ? [] : [reason('strength-unknown', { fish_kg }, ESTIMATE)]),
       reason('strength-weight', { fish_kg, share, pull_N: weight_N }, ESTIMATE),
-      reason('strength-current', { current_m_s: current.value, pull_N: drag.value }, drag.source),
+      ...(drag.value > 0
+        ? [
+            reason(
+              'strength-current',
+              { current_m_s: current.value, pull_N: drag.value },
+              drag.source,
+            ),
+          ]
+        : []),
       reason('strength-shock', { factor: shockOf(outfit.line?.weight) }, ESTIMATE),
       ...(conditions.snags ? [reason('strength-snags', { factor: SNAGS }, ESTIMATE)] : []),
       reason(
@@ -111,8 +119,9 @@ export function strengthAdvice(brief: Brief, material: Material): StrengthAdvice
   }
 }
 
-/** Of the knots at both ends of a tippet the one that keeps less. */
-function weakerKnot(): Sourced {
-  const knots = (['improved-clinch', 'surgeons-triple'] as const).map((id) => knot(id).efficiency)
+/** Of the knots at both ends of a tippet, and at a bite piece, the one that keeps least. */
+function weakestKnot({ conditions }: Brief): Sourced {
+  const end = conditions.toothy ? ('albright' as const) : ('improved-clinch' as const)
+  const knots = ([end, 'surgeons-triple'] as const).map((id) => knot(id).efficiency)
   return knots.reduce((a, b) => (b.value < a.value ? b : a))
 }

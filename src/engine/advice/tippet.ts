@@ -3,8 +3,8 @@ import type { Reason } from './reason'
 import type { StrengthAdvice } from './strength'
 import { limitFor } from '../checks'
 import { isSizedByHook } from '../tackle'
-import { FINEST_X } from '../units'
-import { againstOrdinary, purposeFor, wariness } from './brief'
+import { againstOrdinary, isBehindSinkingLine, purposeFor, wariness } from './brief'
+import { isLengthened } from './length'
 import { ESTIMATE, reason } from './reason'
 
 /** X sizes from stout to fine; below 0 they are stouter than 0X (thousandths = 11 - X). */
@@ -33,26 +33,29 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
   const placed = placeWithin(brief, base.interval, base.rule !== null)
   const moved = movesOf(brief)
   const shift = moved.reduce((sum, m) => sum + m.by, 0)
-  const wanted = clampX(placed.x + shift)
+  const { hook } = brief.fly
+  const bounds = base.rule ? boundsOf(hook, base.rule) : UNRULED
+  const asked = Math.min(FINEST_SOLD, placed.x + shift)
+  const wanted = within(bounds, asked)
   const held = Math.floor(strength.finestX + HELD_SLACK_X)
-  // Fly first: where the fly is ruled, a fish moves it one size beyond the rule and no further.
-  const stoutest = base.rule ? clampX(base.interval.stoutX + Math.min(0, shift)) - 1 : -Infinity
-  const recommendedX = Math.max(Math.min(wanted, held), Math.min(wanted, stoutest))
+  const recommendedX = Math.min(wanted, Math.max(held, bounds.stoutX))
+  const { stoutX, fineX } = base.interval
   const figures = { fromX: wanted, toX: recommendedX, strand_N: strength.strand.value }
   return {
     rule: base.rule,
     interval: {
-      stoutX: Math.min(clampX(base.interval.stoutX + shift), recommendedX),
-      fineX: Math.max(recommendedX, Math.min(clampX(base.interval.fineX + shift), held)),
+      stoutX: Math.min(within(bounds, stoutX + shift), recommendedX),
+      fineX: Math.max(recommendedX, Math.min(within(bounds, fineX + shift), held)),
     },
     recommendedX,
     reasons: [
       base.reason,
       placed.reason,
       ...moved.map((m) => m.reason),
-      ...(wariness(brief.conditions) === 1 ? [reason('wary-longer-first', {})] : []),
+      ...longerFirst(brief),
+      ...(wanted === asked ? [] : [reason('rule-bounds', { toX: wanted, hook }, TABLES)]),
       ...(recommendedX < wanted ? [reason('fish-stouter', figures, ESTIMATE)] : []),
-      ...(recommendedX > held ? [reason('fish-beyond', { heldX: held }, ESTIMATE)] : []),
+      ...(recommendedX > held ? [fishBeyond(brief, held, recommendedX)] : []),
     ],
   }
 }
@@ -60,7 +63,39 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
 /** Strength is known within a third, so a tenth of a size decides nothing. */
 const HELD_SLACK_X = 0.1
 
-const clampX = (x: number) => Math.min(FINEST_SOLD, Math.min(FINEST_X, x))
+const UNRULED: XInterval = { stoutX: -Infinity, fineX: FINEST_SOLD }
+
+const within = ({ stoutX, fineX }: XInterval, x: number) => Math.min(fineX, Math.max(stoutX, x))
+
+const TABLES = 'generic tables of the trade (common practice)'
+/** Smallest hook that generic tables of the trade still give 0X, 1X and so on to 6X (common practice). */
+const SMALLEST_HOOK_OF_X = [6, 8, 10, 14, 16, 20, 26]
+
+/**
+ * How far wariness, wind and fish together may move the tippet: the hook decides, so one size beyond its rule
+ * at most, and to no stouter one than tables of the trade give the hook.
+ */
+function boundsOf(hook: number, rule: XInterval): XInterval {
+  const found = SMALLEST_HOOK_OF_X.findIndex((smallest) => hook <= smallest)
+  const stoutest = found < 0 ? FINEST_SOLD : found
+  return {
+    stoutX: Math.min(rule.stoutX, Math.max(rule.stoutX - 1, stoutest)),
+    fineX: Math.min(FINEST_SOLD, rule.fineX + 1),
+  }
+}
+
+/** The fish asks for more than the hook can have: what to do about it, and which fly could have it. */
+function fishBeyond(brief: Brief, heldX: number, toX: number): Reason {
+  const { hook } = brief.fly
+  const divisors = divisorsFor(brief)
+  const carries = (n: number) => boundsOf(n, ruleBy(n, divisors)).stoutX <= heldX
+  const larger = Array.from({ length: hook }, (_, k) => hook - 1 - k)
+  const biggerHook = larger.find((n) => isSold(n) && n >= LARGEST_RULED_HOOK && carries(n))
+  const figures = { hook, heldX, toX, ...(biggerHook === undefined ? {} : { biggerHook }) }
+  return reason('fish-beyond', figures, TABLES)
+}
+
+const isSold = (hook: number) => hook % 2 === 0 // trout hooks come in even sizes (common practice)
 
 interface Base {
   readonly rule: XInterval | null
@@ -80,14 +115,23 @@ function baseOf(brief: Brief, strength: StrengthAdvice): Base {
     const figures = { hook: fly.hook, stoutX: interval.stoutX, fineX: interval.fineX }
     return { rule: null, interval, reason: reason(why, figures) }
   }
-  const purpose = purposeFor(brief)
-  const [by4, by3] = [limitFor('flyRuleLow', purpose) ?? 4, limitFor('flyRuleHigh', purpose) ?? 3]
-  const rule = { stoutX: whole(fly.hook / by4), fineX: whole(fly.hook / by3) }
+  const divisors = divisorsFor(brief)
+  const rule = ruleBy(fly.hook, divisors)
   return {
     rule,
     interval: rule,
-    reason: reason('rule-by-hook', { hook: fly.hook, by4, by3, ...rule }),
+    reason: reason('rule-by-hook', { hook: fly.hook, ...divisors, ...rule }),
   }
+}
+
+function divisorsFor(brief: Brief) {
+  const purpose = purposeFor(brief)
+  return { by4: limitFor('flyRuleLow', purpose) ?? 4, by3: limitFor('flyRuleHigh', purpose) ?? 3 }
+}
+
+/** The rule by hook size: X is the hook divided by four, in fast water, to three, in slow (common practice). */
+function ruleBy(hook: number, { by4, by3 }: ReturnType<typeof divisorsFor>): XInterval {
+  return { stoutX: whole(hook / by4), fineX: whole(hook / by3) }
 }
 
 /**
@@ -116,8 +160,9 @@ function byStrength({ finestX }: StrengthAdvice): XInterval {
 }
 
 /** A light dry takes the finer end of the rule, a beaded or bulky fly the stouter (common practice). */
-function placeWithin({ fly }: Brief, { stoutX, fineX }: XInterval, isRule: boolean) {
-  const { kind, massRatio, dragRatio } = againstOrdinary(fly)
+function placeWithin(brief: Brief, { stoutX, fineX }: XInterval, isRule: boolean) {
+  if (isBehindSinkingLine(brief)) return { x: stoutX, reason: reason('sinking-stouter', {}, SUNK) }
+  const { kind, massRatio, dragRatio } = againstOrdinary(brief.fly)
   const figures = { massRatio, dragRatio }
   // Streamers are all heavy for their hook; the table already counts on it.
   if (kind === 'heavy' && isRule) return { x: stoutX, reason: reason('heavy-fly', figures) }
@@ -125,12 +170,24 @@ function placeWithin({ fly }: Brief, { stoutX, fineX }: XInterval, isRule: boole
   return { x: Math.round((stoutX + fineX) / 2), reason: reason('ordinary-fly', {}) }
 }
 
+const SUNK =
+  'common practice: two to five feet of 0X and stouter behind sunken streamers, from memory'
+
 /** Longer first, then finer; shorter first, then stouter: by one size each (common practice). */
-function movesOf({ conditions }: Brief): { readonly by: number; readonly reason: Reason }[] {
-  const score = wariness(conditions)
+function movesOf(brief: Brief): { readonly by: number; readonly reason: Reason }[] {
+  const { conditions } = brief
+  const warm = conditions.warm ? [{ by: -1, reason: reason('warm-stouter', {}) }] : []
+  // A short leader behind a line that sinks has nothing to land gently and nothing to turn over.
+  if (isBehindSinkingLine(brief)) return warm
   return [
-    ...(score >= 2 ? [{ by: 1, reason: reason('wary-finer', {}) }] : []),
+    ...(wariness(conditions) >= 2 ? [{ by: 1, reason: reason('wary-finer', {}) }] : []),
     ...(conditions.wind === 'strong' ? [{ by: -1, reason: reason('wind-stouter', {}) }] : []),
-    ...(conditions.warm ? [{ by: -1, reason: reason('warm-stouter', {}) }] : []),
+    ...warm,
   ]
+}
+
+/** Said only where caution did lengthen the leader. */
+function longerFirst(brief: Brief): Reason[] {
+  const isAsked = wariness(brief.conditions) === 1 && isLengthened(brief)
+  return isAsked ? [reason('wary-longer-first', {})] : []
 }

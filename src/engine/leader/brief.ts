@@ -33,6 +33,8 @@ export interface Conditions {
   readonly snags?: boolean
   /** Water at or above what is too warm to play a trout in. */
   readonly warm?: boolean
+  /** Pike or others whose teeth cut what nylon there is between them and the leader. */
+  readonly toothy?: boolean
   readonly extra?: Extra
 }
 

@@ -56,7 +56,7 @@ function dryStrength(segment: Segment, tensile: Sourced): Sourced {
 
 /** Diameter (m) at which a strand of a material, of no known strength, is estimated to hold this much wet. */
 export function diameterHolding_m(
-  { tensileStrength, wetStrength }: Material,
+  { tensileStrength, wetStrength }: Pick<Material, 'tensileStrength' | 'wetStrength'>,
   wet_N: number,
 ): number {
   return Math.sqrt((wet_N * 4) / (Math.PI * tensileStrength.value * wetStrength.value))

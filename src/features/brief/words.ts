@@ -1,4 +1,4 @@
-import type { Advice } from '../../engine/advice'
+import type { Advice, BiteAdvice } from '../../engine/advice'
 import type { BriefDraft } from '../../documents'
 import type { Sourced } from '../../engine/materials'
 import type { Say } from '../../wording'
@@ -47,7 +47,7 @@ export function nameFor({ fly, conditions }: BriefDraft, length: string, tippet:
 
 /** What stands on top: tippet, length, material, strength and speed. */
 export function headline(advice: Advice, say: Say, total: (m: number) => string): Told[] {
-  const { tippet, length, material, strength, physics, made } = advice
+  const { tippet, length, material, bite, strength, physics, made } = advice
   const { pull, strand } = strength
   const told: Told[] = [
     {
@@ -71,6 +71,7 @@ export function headline(advice: Advice, say: Say, total: (m: number) => string)
       band: `${material.material.density.value} kg/m³; ${material.instead.name.toLowerCase()} ${material.instead.density.value}`,
       source: material.material.density.source,
     },
+    ...(bite ? [biteTold(bite, say)] : []),
     {
       name: 'Must hold',
       figure: say.force(strand.value),
@@ -89,6 +90,11 @@ export function headline(advice: Advice, say: Say, total: (m: number) => string)
       source: physics.source,
     },
   ]
+}
+
+function biteTold({ length_m, material, reasons }: BiteAdvice, say: Say): Told {
+  const source = reasons.map((each) => each.source).join('; ')
+  return { name: 'Bite', figure: `${say.length(length_m)} ${material.name.toLowerCase()}`, source }
 }
 
 /** What length and tippet cost, against a plain leader for the same fly. */

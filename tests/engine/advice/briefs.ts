@@ -48,11 +48,13 @@ export function adviceFor(patch: BriefPatch = {}): Advice {
   return advise(briefFor(patch), { candidates: CANDIDATES, name: 'advised' })
 }
 
-export const codesOf = (advice: Advice) =>
-  [
-    ...advice.tippet.reasons,
-    ...advice.reasons,
-    ...advice.length.reasons,
-    ...advice.material.reasons,
-    ...advice.strength.reasons,
-  ].map((r) => r.code)
+export const reasonsOf = ({ tippet, reasons, length, material, bite, strength }: Advice) => [
+  ...tippet.reasons,
+  ...reasons,
+  ...length.reasons,
+  ...material.reasons,
+  ...(bite?.reasons ?? []),
+  ...strength.reasons,
+]
+
+export const codesOf = (advice: Advice) => reasonsOf(advice).map((r) => r.code)

@@ -1,0 +1,94 @@
+// @vitest-environment node
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Advice } from '../../../src/engine/advice'
+import { DISTANCES, WARINESS, WATERS, WINDS } from '../../../src/engine/leader'
+import { FLY_STYLES, LARGEST_HOOK, SMALLEST_HOOK } from '../../../src/engine/tackle'
+import { describeAdvice, sayIn } from '../../../src/wording'
+import { adviceFor, reasonsOf } from './briefs'
+
+const hook = fc.integer({ min: LARGEST_HOOK, max: SMALLEST_HOOK })
+const anyBrief = fc.record({
+  style: fc.constantFrom(...FLY_STYLES.filter((style) => style !== 'yarn-tuft')),
+  hook,
+  line: fc.constantFrom('WF3F', 'DT4F', 'WF5F', 'WF6F', 'WF8F', 'WF9F', 'WF6I', 'WF7S3', 'WF7F/S4'),
+  fish: fc.constantFrom('0.5 lb', '1 lb', '2 lb', '3 lb', '5 lb', '8 lb', '12 lb'),
+  conditions: fc.record({
+    water: fc.constantFrom(...WATERS),
+    wariness: fc.constantFrom(...WARINESS),
+    distance: fc.constantFrom(...DISTANCES),
+    wind: fc.constantFrom(...WINDS),
+    snags: fc.boolean(),
+    warm: fc.boolean(),
+    toothy: fc.boolean(),
+  }),
+})
+type Drawn = typeof anyBrief extends fc.Arbitrary<infer T> ? T : never
+
+const adviceOn = ({ style, hook: n, ...rest }: Drawn): Advice =>
+  adviceFor({ fly: { style, hook: n }, ...rest })
+const codesIn = ({ tippet }: Advice) => tippet.reasons.map(({ code }) => code)
+
+/** Holds for every drawn brief, the same ones each time. */
+function always(seed: number, holds: (drawn: Drawn) => void, numRuns = 300) {
+  fc.assert(fc.property(anyBrief, holds), { seed, numRuns })
+}
+
+describe('of any brief', () => {
+  it('the tippet never gets stouter when the hook gets smaller and all else is equal', () => {
+    fc.assert(
+      fc.property(anyBrief, hook, (drawn, other) => {
+        const [larger, smaller] = [Math.min(drawn.hook, other), Math.max(drawn.hook, other)]
+        const [stout, fine] = [larger, smaller].map((n) => adviceOn({ ...drawn, hook: n }).tippet)
+        expect(fine!.recommendedX).toBeGreaterThanOrEqual(stout!.recommendedX)
+      }),
+      { seed: 11, numRuns: 300 },
+    )
+  })
+
+  // Common practice: hook size divided by four (fast water) to three (slow).
+  it('the tippet is never more than one size beyond the rule by its hook', () => {
+    always(12, (drawn) => {
+      const { tippet, tippetX } = adviceOn(drawn)
+      if (!tippet.rule) return
+      const whole = (x: number) => Math.min(8, Math.round(x))
+      for (const x of [
+        tippet.recommendedX,
+        tippetX,
+        tippet.interval.stoutX,
+        tippet.interval.fineX,
+      ]) {
+        expect(x).toBeLessThanOrEqual(whole(drawn.hook / 3) + 1)
+        expect(x).toBeGreaterThanOrEqual(whole(drawn.hook / 4) - 1)
+      }
+    })
+  })
+
+  it('a fish with teeth always has a bite piece before it, and no other has', () => {
+    always(13, (drawn) => {
+      const parts = adviceOn(drawn).made!.leader.segments.map(({ part }) => part)
+      expect(parts.at(-1)).toBe(drawn.conditions.toothy ? 'bite' : 'tippet')
+    })
+  })
+
+  it('the strength that the fish asks for is met, or a warning stands', () => {
+    always(14, (drawn) => {
+      const advice = adviceOn(drawn)
+      const isWarned = codesIn(advice).includes('fish-beyond')
+      const isMet = advice.tippetX <= advice.strength.finestX + 0.1
+      expect(isMet || isWarned).toBe(true)
+    })
+  })
+
+  it('every reason has a sentence and a source', () => {
+    const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+    always(15, (drawn) => {
+      for (const reason of reasonsOf(adviceOn(drawn))) {
+        const text = describeAdvice(reason, say)
+        expect(text).toMatch(/^[A-Z0-9.].*[.]$/)
+        expect(text).not.toMatch(/undefined|NaN|\[object|null|Infinity|\b0\.0\b/)
+        expect(reason.source).not.toBe('')
+      }
+    })
+  })
+})
