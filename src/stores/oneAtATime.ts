@@ -20,6 +20,8 @@ export function oneAtATime(task: () => Promise<void>) {
       again = true
       running ??= run()
     },
+    /** Whether what the running task saves is not the newest any more. */
+    isAskedAgain: () => again,
     settled: () => running ?? Promise.resolve(),
   }
 }

@@ -107,6 +107,8 @@ export class OpenLeader {
     if (outcome.state === 'stale') return this.#resolve(outcome.stale[0]?.theirs)
     const isKept = outcome.state === 'kept'
     if (isKept) this.#basedOn = outcome.records[0]?.revision
+    // What was changed in the meantime is written next, and nothing is said to be saved before.
+    if (this.#saving.isAskedAgain()) return
     this.state.value = isKept ? 'saved' : 'not-kept'
   }
 

@@ -86,6 +86,71 @@ test('a change in another tab is shown here, and said', async ({ page, context }
   await expect(page.getByText('Another tab changed this formula.')).toBeVisible()
 })
 
+/** Counts the writes that the app has begun. */
+async function countWrites(page: Page): Promise<() => Promise<number>> {
+  await page.addInitScript(() => {
+    const { value: begin } = Object.getOwnPropertyDescriptor(
+      IDBDatabase.prototype,
+      'transaction',
+    ) as { value: IDBDatabase['transaction'] }
+    const counts = { writes: 0 }
+    IDBDatabase.prototype.transaction = function (stores, mode, options) {
+      if (mode === 'readwrite' && [stores].flat().includes('items')) counts.writes++
+      return begin.call(this, stores, mode, options)
+    }
+    Object.assign(window, { counts })
+  })
+  return () =>
+    page.evaluate(() => (window as unknown as { counts: { writes: number } }).counts.writes)
+}
+
+/** Keeps the disk busy for all that is begun from now on; gives back the way to let it through. */
+async function holdDisk(page: Page): Promise<() => Promise<void>> {
+  const free = await page.evaluateHandle(async () => {
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      const opening = indexedDB.open('taperwright')
+      opening.onsuccess = () => resolve(opening.result)
+    })
+    // Every write counts its revision there; reading back what was written does not.
+    const settings = db.transaction('settings', 'readwrite').objectStore('settings')
+    let isHeld = true
+    const stay = () => {
+      if (isHeld) settings.get('revision').onsuccess = stay
+      else db.close()
+    }
+    stay()
+    return () => void (isHeld = false)
+  })
+  return () => free.evaluate((go) => go())
+}
+
+test('nothing is said to be saved while a newer change waits for the disk', async ({ page }) => {
+  const writes = await countWrites(page)
+  await openBench(page)
+  await typeInto(diameter(page, 1), '.022 in')
+  await typeInto(diameter(page, 2), '.0185 in')
+  await expectSaved(page)
+
+  const [before, letUndo] = [await writes(), await holdDisk(page)]
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(diameter(page, 2)).toHaveValue('.019 in')
+  await expect.poll(writes).toBe(before + 1)
+  const letRedo = await holdDisk(page)
+  await page.getByRole('button', { name: 'Redo' }).click()
+  await expect(diameter(page, 2)).toHaveValue('.0185 in')
+  await letUndo()
+  // What was undone is on the disk and read back, and what was redone waits before it.
+  await expect.poll(writes).toBe(before + 2)
+  await expect(page.getByText('Saving', { exact: true })).toBeVisible()
+  await expect(page.getByText('Saved here')).toHaveCount(0)
+
+  await letRedo()
+  await expectSaved(page)
+  await page.reload()
+  await expect(diameter(page, 1)).toHaveValue('.022 in')
+  await expect(diameter(page, 2)).toHaveValue('.0185 in')
+})
+
 const shortTippet = (page: Page) =>
   findings(page).getByRole('listitem').filter({ hasText: 'Short tippet' })
 

@@ -1,8 +1,10 @@
 // @vitest-environment node
 import 'fake-indexeddb/auto'
 import { IDBFactory } from 'fake-indexeddb'
+import fc from 'fast-check'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Leader } from '../../src/engine/leader'
+import type { Storage } from '../../src/storage'
 import { put } from '../support/formulaStorage'
 import { closeTabs, FIRST, openTab, openTabWithoutStorage } from './tab'
 
@@ -23,6 +25,36 @@ async function storedNotes(tab: Tab): Promise<(string | undefined)[]> {
   const stored = await tab.storage.list()
   return stored.map(({ file }) => (file as { notes?: string }).notes).sort()
 }
+
+type Result = Awaited<ReturnType<Storage['change']>>
+
+const turn = () => new Promise<void>((resolve) => setTimeout(resolve))
+
+/** Writes of a tab, of which each waits to be let through, and the notes that storage has. */
+function writesByHand({ storage }: Tab, notes?: string) {
+  const change = storage.change.bind(storage)
+  const waiting: (() => Promise<unknown>)[] = []
+  let kept = notes
+  vi.spyOn(storage, 'change').mockImplementation(
+    (changes) =>
+      new Promise((resolve, reject) => {
+        const write = change.bind(storage, changes)
+        waiting.push(() => write().then(note).then(resolve, reject))
+      }),
+  )
+  function note(result: Result): Result {
+    if (result.ok) kept = (result.records[0]?.file as { notes?: string }).notes
+    return result
+  }
+  async function letOne(): Promise<void> {
+    await turn()
+    await waiting.shift()?.()
+    await turn()
+  }
+  return { begun: turn, letOne, kept: () => kept }
+}
+
+const ACTS = ['edit', 'undo', 'redo', 'write'] as const
 
 beforeEach(() => {
   vi.stubGlobal('indexedDB', new IDBFactory())
@@ -91,6 +123,42 @@ describe('saving', () => {
     await tab.bench.settled()
     expect(change.mock.calls.length).toBeLessThanOrEqual(2)
     expect(await storedNotes(tab)).toEqual(['20'])
+  })
+
+  it('is said to be done only once the newest has been read back', async () => {
+    const tab = await tabWithOwn('one')
+    const writes = writesByHand(tab)
+    tab.bench.edit('Notes', noted('two'))
+    await writes.letOne()
+    expect(tab.bench.saveState).toBe('saved')
+    tab.bench.undo()
+    await writes.begun()
+    tab.bench.redo()
+    await writes.letOne()
+    expect(writes.kept()).toBe('one')
+    expect(tab.bench.saveState).toBe('saving')
+    await writes.letOne()
+    expect(writes.kept()).toBe('two')
+    expect(tab.bench.saveState).toBe('saved')
+  })
+
+  it('is said of nothing but what storage has, whatever is done while it writes', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.array(fc.constantFrom(...ACTS), { maxLength: 30 }), async (acts) => {
+        vi.stubGlobal('indexedDB', new IDBFactory())
+        const tab = await tabWithOwn('start')
+        const writes = writesByHand(tab, 'start')
+        for (const [i, act] of acts.entries()) {
+          if (act === 'edit') tab.bench.edit('Notes', noted(`${i}`))
+          else if (act === 'write') await writes.letOne()
+          else tab.bench[act]()
+          if (tab.bench.saveState === 'saved') expect(writes.kept()).toBe(tab.bench.leader.notes)
+          else expect(tab.bench.saveState).toBe('saving')
+        }
+        await closeTabs()
+      }),
+      { numRuns: 100 },
+    )
   })
 
   it('goes on for a leader that has left the bench', async () => {
