@@ -12,6 +12,8 @@ import { Solver } from 'odex'
  * want links as short as these for the fly's speed at the turn; the quick ones are right to 0.005 in extension.
  */
 export const PITCH = { line: 0.012, resting: 0.04, leader: 0.018, step_s: 2e-4, tolerance: 1e-6 }
+/** For how the lay changes with the speed thrown: within 0.02 of the lay of the finest. */
+export const NEIGHBOURS = { ...PITCH, line: 0.02, leader: 0.024, step_s: 3e-4, tolerance: 1e-5 }
 const QUICK = { ...PITCH, line: 0.04, leader: 0.045, step_s: 5e-4, tolerance: 1e-5 }
 
 // The laws, written anew. Cheng, 2013; Sucker and Brauer, 1975, and Matsui, 1976, from memory.
@@ -143,6 +145,10 @@ function hold(height) {
   return 4000 * depth * depth * (3 - 2 * depth)
 }
 
+/** Drag area of hair and hackle, which bends back: given for 6 m/s, the law taken as level below 0.5 m/s. */
+const dragAreaAt = ({ dragArea_m2, dragExponent = 0 }, speed) =>
+  dragArea_m2 * (Math.max(speed, 0.5) / 6) ** -dragExponent
+
 function motion(chain, given) {
   const { links, mass, length, width, hinge } = chain
   const { air, fly, gravity_m_s2, wind_m_s, bendingDamping_s, cast } = given
@@ -183,7 +189,8 @@ function motion(chain, given) {
       fy[k] -= dy / 2
     }
     const [ux, uy] = [vx[links] - wind_m_s, vy[links]]
-    const drag = 0.5 * rho * fly.dragArea_m2 * Math.hypot(ux, uy)
+    const through = Math.hypot(ux, uy)
+    const drag = 0.5 * rho * dragAreaAt(fly, through) * through
     fx[links] -= drag * ux
     fy[links] -= drag * uy
   }
@@ -240,11 +247,22 @@ function motion(chain, given) {
 
 /** What is seen of a moment: chord and its direction, share unrolled, the fly. */
 function seen({ links, butt, length, leader }, { cast }, time, y) {
-  const now = { time, dx: 0, dy: 0, vx: 0, vy: 0, height: cast.tipHeight_m, forward: 0, cos: 0 }
+  const now = {
+    time,
+    x: 0,
+    dx: 0,
+    dy: 0,
+    vx: 0,
+    vy: 0,
+    height: cast.tipHeight_m,
+    forward: 0,
+    cos: 0,
+  }
   for (let k = 1; k <= links; k++) {
     const [c, s, turning] = [Math.cos(y[k - 1]), Math.sin(y[k - 1]), length[k] * y[links + k - 1]]
     now.vx -= turning * s
     now.vy += turning * c
+    now.x += length[k] * c
     now.height += length[k] * s
     now.cos = c
     if (k <= butt) continue
@@ -266,16 +284,22 @@ function peakOf(a, b, c) {
   return { time, chord: b.chord - curve * (time - b.time) ** 2 }
 }
 
-/**
- * Flies a case, written as the command line reads it and with nothing left out, until its end or until the fly is
- * on the water; or until an extension is enough.
- */
-export function flyCase(given, pitch = PITCH, enough = Infinity) {
+/** Flies a case and shows each moment to `watch`, until its end or until that returns false. */
+function fly(given, pitch, watch) {
   const chain = chainOf(given, pitch)
   const solver = new Solver(2 * chain.links)
   solver.absoluteTolerance = solver.relativeTolerance = pitch.tolerance
   solver.maxStepSize = pitch.step_s
   solver.maxSteps = 1e7
+  const look = (_n, _from, time, y) => watch(seen(chain, given, time, y))
+  solver.solve(motion(chain, given), 0, formedLoop(chain, given), given.endTime_s, look)
+}
+
+/**
+ * Flies a case, written as the command line reads it and with nothing left out, until its end or until the fly is
+ * on the water; or until an extension is enough.
+ */
+export function flyCase(given, pitch = PITCH, enough = Infinity) {
   const found = {
     extension: 0,
     timeOfExtension_s: null,
@@ -288,8 +312,7 @@ export function flyCase(given, pitch = PITCH, enough = Infinity) {
   const keep = (time, chord) => {
     if (chord > found.extension) Object.assign(found, { extension: chord, timeOfExtension_s: time })
   }
-  const look = (_n, _from, time, y) => {
-    const now = seen(chain, given, time, y)
+  fly(given, pitch, (now) => {
     looks.push(now)
     if (looks.length > 3) looks.shift()
     const [older, last] = looks.length === 3 ? looks : [undefined, looks[0]]
@@ -301,14 +324,56 @@ export function flyCase(given, pitch = PITCH, enough = Infinity) {
     }
     found.unrolledFraction = Math.max(found.unrolledFraction, now.forward)
     if (now.height > 0) return found.extension >= enough ? false : undefined
-    const share = last.height / (last.height - now.height)
+    const share = shareAtTouch(last, now)
     found.touchTime_s = between(last.time, now.time, share)
     found.touchSpeed_m_s = between(last.speed, now.speed, share)
     if (now.dx > 0) keep(found.touchTime_s, between(last.chord, now.chord, share))
     return false
-  }
-  solver.solve(motion(chain, given), 0, formedLoop(chain, given), given.endTime_s, look)
+  })
   return found
+}
+
+/** Where between two looks the fly was at the water's surface. */
+const shareAtTouch = (last, now) => last.height / (last.height - now.height)
+
+/** Speed (m/s) at which a fly falls in still air, where its drag is its weight. */
+function fallSpeed({ fly: given, air, gravity_m_s2 }) {
+  const drag = (v) => 0.5 * air.density_kg_m3 * dragAreaAt(given, v) * v * v
+  let [slow, fast] = [0, 100]
+  for (let i = 0; i < 60; i++) {
+    const middle = (slow + fast) / 2
+    if (drag(middle) < given.mass_kg * gravity_m_s2) slow = middle
+    else fast = middle
+  }
+  return slow
+}
+
+/**
+ * How a cast comes down, at the moment the fly touches the water: how far the fly is ahead of the butt as a share of
+ * the leader, how far it is out as a share of line and leader, and how fast it comes down. Null of a fly that never does.
+ */
+export function landingOf(given, pitch = PITCH) {
+  let [last, landing] = [null, null]
+  fly(given, pitch, (now) => {
+    if (now.height <= 0) landing = landed(given, last, now)
+    last = now
+    return landing === null ? undefined : false
+  })
+  return landing
+}
+
+function landed(given, last, now) {
+  const share = shareAtTouch(last, now)
+  const at = (key) => between(last[key], now[key], share)
+  const lengthOf = (strands) => strands.reduce((sum, { length_m }) => sum + length_m, 0)
+  const leader = lengthOf(given.segments)
+  return {
+    touchTime_s: at('time'),
+    lay: at('dx') / leader,
+    reachShare: at('x') / (lengthOf(given.line) + leader),
+    touchSpeedDown_m_s: -at('vy'),
+    touchSpeedRatio: -at('vy') / fallSpeed(given),
+  }
 }
 
 /** Least line speed (m/s) for an extension of 0.95, by halving between two speeds of which only one reaches it. */
