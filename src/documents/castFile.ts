@@ -109,8 +109,9 @@ const CASE = exact(
       {
         mass_kg: numberBetween(0, 1, 'mass in kg'),
         dragArea_m2: numberBetween(0, 1, 'drag area in m2'),
+        dragExponent: v.optional(numberBetween(0, 1, 'power by which drag area falls with speed')),
       },
-      'a fly: mass_kg, dragArea_m2',
+      'a fly: mass_kg, dragArea_m2, dragExponent',
     ),
     cast: v.optional(
       exact(
@@ -241,7 +242,6 @@ function statedSpreads(file: v.InferOutput<typeof SPREAD> | undefined): Partial<
 function toJob(file: v.InferOutput<typeof CASE>): CastJob {
   const { gravity_m_s2, wind_m_s, axialFriction, cylinderDrag, bendingDamping_s, endTime_s, mesh } =
     file
-  const { mass_kg, dragArea_m2 } = file.fly
   const surroundings = given({
     gravity_m_s2,
     wind_m_s,
@@ -256,7 +256,7 @@ function toJob(file: v.InferOutput<typeof CASE>): CastJob {
     ...surroundings,
     line: file.line?.map(toStrand) ?? standardLine(),
     segments: file.segments.map((s) => ({ ...toStrand(s), spreads: STATED_STRAND })),
-    fly: { mass_kg, dragArea_m2 },
+    fly: given(file.fly),
     cast: { ...STANDARD_SETTINGS, ...given(file.cast) },
     air: { ...STANDARD_SURROUNDINGS.air, ...given(file.air) },
     knots: file.knots ?? [],

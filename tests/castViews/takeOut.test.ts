@@ -19,7 +19,7 @@ describe('a moment as SVG', () => {
     const root = svg(0.5)
     const [, , width = 0, height = 0] = root.getAttribute('viewBox')!.split(' ').map(Number)
     const drawn = Number(root.getAttribute('width')) / Number(root.getAttribute('height'))
-    expect(drawn).toBeCloseTo(width / height, 2)
+    expect(drawn).toBeCloseTo(width / height, 1)
     expect(root.querySelectorAll('polyline')).toHaveLength(4)
     const strokes = [...root.querySelectorAll('polyline')].map((one) => one.getAttribute('stroke'))
     expect(new Set(strokes).size).toBe(2)

@@ -315,7 +315,9 @@ describe('the command', () => {
   it('flies a case: measures, least speed, band, ledger and frames, as pure JSON', () => {
     const want = ['flight', 'leastSpeed', 'band', 'ledger']
     const run = cast(least({ want, mesh: 'coarse' }))
-    expect([run.stderr, run.status]).toEqual(['', 0])
+    // On a slow machine it says how far it is.
+    expect(run.stderr).toMatch(/^(case 1 of 1: \d+ flights\n)*$/)
+    expect(run.status).toBe(0)
     const out = JSON.parse(run.stdout) as Record<string, number> & {
       band: Record<string, number>
       ledger: Record<string, number>

@@ -1,4 +1,5 @@
 import type { Spread } from '../materials'
+import type { Body } from '../tackle'
 import type { CastCase, Strand } from './castCase'
 import type { Search } from './leastSpeed'
 import type { CaseFigure, SpreadKind } from './spreads'
@@ -39,7 +40,7 @@ export function drawCase(
   const off = ({ sd, shift = 0 }: Spread, deviation: number) => shift + sd * deviation
   const figure = (name: CaseFigure) => off(input.spreads[name], number(CASE_FIGURES[name]))
   const factor = (name: CaseFigure) => Math.exp(figure(name))
-  const { cast, fly } = input
+  const { cast, fly, hung = [] } = input
   const [friction, line, stiffness] = [
     factor('axialFriction'),
     factor('lineMass'),
@@ -57,23 +58,32 @@ export function drawCase(
     return { ...strand, ...changed(strand, change) }
   })
   const knot = factor('knotMass')
+  const [mass, area] = [factor('flyMass'), factor('flyDrag')]
+  const scaled = <B extends Body>(body: B): B => ({
+    ...body,
+    mass_kg: body.mass_kg * mass,
+    dragArea_m2: body.dragArea_m2 * area,
+  })
+  const drawn = {
+    lineSpeed_m_s: cast.lineSpeed_m_s * factor('usualSpeed') * factor('lineSpeed'),
+    loopHeight_m: cast.loopHeight_m * factor('loopHeight'),
+    loopStart_m: Math.max(0.2, cast.loopStart_m + figure('loopStart_m')),
+    launchAngle_deg: cast.launchAngle_deg + figure('launchAngle_deg'),
+    tipHeight_m: Math.max(0.3, cast.tipHeight_m + figure('tipHeight_m')),
+  }
+  const exponent = figure('flyDragExponent')
+  const withExponent = <B extends Body>(body: B): B =>
+    body.dragExponent ? { ...body, dragExponent: body.dragExponent + exponent } : body
   return {
     ...input,
     segments,
     line: input.line.map((s) => changed(s, { ...SAME, density: line, modulus: stiffness })),
-    fly: {
-      mass_kg: fly.mass_kg * factor('flyMass'),
-      dragArea_m2: fly.dragArea_m2 * factor('flyDrag'),
-    },
+    // A share not known of one body is taken as not known of all of them alike.
+    fly: withExponent(scaled(fly)),
+    hung: hung.map(scaled).map(withExponent),
     knots: input.knots.map(({ joint, mass_kg }) => ({ joint, mass_kg: mass_kg * knot })),
     axialFriction: scaledFriction(input.axialFriction, friction),
-    cast: {
-      lineSpeed_m_s: cast.lineSpeed_m_s * factor('usualSpeed') * factor('lineSpeed'),
-      loopHeight_m: cast.loopHeight_m * factor('loopHeight'),
-      loopStart_m: Math.max(0.2, cast.loopStart_m + figure('loopStart_m')),
-      launchAngle_deg: cast.launchAngle_deg + figure('launchAngle_deg'),
-      tipHeight_m: Math.max(0.3, cast.tipHeight_m + figure('tipHeight_m')),
-    },
+    cast: drawn,
   }
 }
 

@@ -1,6 +1,7 @@
 import type { Air, AxialFrictionName, CylinderDragName } from './drag'
 import type { CaseSpreads, StrandSpreads } from './spreads'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
+import type { Body } from '../tackle'
 import { CASTERS } from '../tackle'
 import { STANDARD_AIR } from './drag'
 import { STATED_CASE } from './spreads'
@@ -28,6 +29,11 @@ export interface JointMass {
   readonly mass_kg: number
 }
 
+/** A dropper, an indicator or a weight: a body so far down the leader from its butt. */
+export interface HungBody extends Body {
+  readonly at_m: number
+}
+
 export interface CastSettings {
   /** Speed of the fly leg at the start, m/s. */
   readonly lineSpeed_m_s: number
@@ -47,7 +53,9 @@ export interface CastCase {
   readonly line: readonly Strand[]
   /** From butt to tippet. */
   readonly segments: readonly LeaderStrand[]
-  readonly fly: { readonly mass_kg: number; readonly dragArea_m2: number }
+  readonly fly: Body
+  /** What else hangs on the leader. */
+  readonly hung?: readonly HungBody[]
   readonly cast: CastSettings
   readonly air: Air
   readonly gravity_m_s2: number

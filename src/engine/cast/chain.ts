@@ -12,6 +12,8 @@ export interface Chain {
   readonly butt: number
   /** Node at which each leader segment begins. */
   readonly jointNodes: readonly number[]
+  /** Node nearest to each hung body. */
+  readonly hungNodes: readonly number[]
   readonly length_m: Float64Array
   /** 1/length of each link. */
   readonly inverseLength: Float64Array
@@ -131,12 +133,15 @@ export function buildChain(input: CastCase, isWhole = false): Chain {
   })
   const jointNodes = jointsOf(groups, input.segments.length)
   addKnots(input, jointNodes, mass_kg)
+  const butt = segmentOf.findIndex((segment) => segment >= 0) - 1
+  const hungNodes = hang(input.hung, butt, length_m, mass_kg)
   mass_kg[links] = at(mass_kg, links) + input.fly.mass_kg
   const inverseMass = mass_kg.map((m, k) => (k === 0 ? 0 : 1 / m))
   return {
     links,
-    butt: segmentOf.findIndex((segment) => segment >= 0) - 1,
+    butt,
     jointNodes,
+    hungNodes,
     inverseLength: length_m.map((l) => (l > 0 ? 1 / l : 0)),
     waveFactor: waveFactors(length_m, inverseMass, linkInertia, MESHES[input.mesh].tensionShare),
     linkInertia,
@@ -280,6 +285,22 @@ function addKnots({ knots }: CastCase, jointNodes: readonly number[], mass_kg: F
     const node = jointNodes[joint] ?? mass_kg.length - 1
     mass_kg[node] = at(mass_kg, node) + mass
   }
+}
+
+/** Puts each hung body's mass on the node nearest to its place; those nodes. */
+function hang(
+  hung: CastCase['hung'] = [],
+  butt: number,
+  length_m: Float64Array,
+  mass_kg: Float64Array,
+): number[] {
+  return hung.map((body) => {
+    let [node, left_m] = [butt, body.at_m]
+    while (node < length_m.length - 1 && left_m > at(length_m, node + 1) / 2)
+      left_m -= at(length_m, ++node)
+    mass_kg[node] = at(mass_kg, node) + body.mass_kg
+    return node
+  })
 }
 
 /** Joints between links: half of each in series, half of each one's natural turn. */

@@ -1,3 +1,6 @@
+import type { Body } from '../tackle'
+import { dragAreaAt } from '../tackle'
+
 /**
  * The energy model: a loop with its rod leg held runs along line and leader to the fly.
  *
@@ -18,7 +21,7 @@ export interface LoopPiece {
 export interface LoopInput {
   /** From the loop to the fly: the line's share of the fly leg, then the leader. */
   readonly pieces: readonly LoopPiece[]
-  readonly fly: { readonly mass_kg: number; readonly dragArea_m2: number }
+  readonly fly: Body
   readonly speed_m_s: number
   readonly radius_m: number
   readonly airDensity_kg_m3: number
@@ -82,7 +85,7 @@ function runPiece(input: LoopInput, piece: LoopPiece, leg: Leg): PieceLoss {
   const cf = input.axialFriction(d, leg.speed_m_s)
   const front = (rho * d * input.crossDrag(d, leg.speed_m_s) * R) / 12
   const loopFactor = front + ((5 * Math.PI * Math.PI) / 32) * rho * cf * d * R
-  const flyFactor = (rho / 2) * input.fly.dragArea_m2
+  const flyFactor = (rho / 2) * dragAreaAt(input.fly, leg.speed_m_s)
   const legFactor = (rho / 2) * cf * Math.PI
   const loopMass = (mu * Math.PI * R) / 2
   const steps = Math.max(2, Math.ceil(length_m / STEP_M))

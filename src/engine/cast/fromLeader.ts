@@ -1,13 +1,12 @@
 import type { Leader, Segment } from '../leader'
-import type { Sourced } from '../materials'
-import type { FlyLine } from '../tackle'
+import type { Body, FlyFigures, FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, LeaderStrand, Strand } from './castCase'
 import type { CaseSpreads, StrandSpreads } from './spreads'
 import { cutList } from '../tying'
 import { casterOf, casterSpreads, diameter_m, diameterSpread, materialOf } from '../leader'
 import { bendingStiffness_N_m2, linearDensity_kg_m, spreadOf } from '../materials'
 import { flyFigures, headMass_kg, lineFigures, linePieces, parseDesignation } from '../tackle'
-import { COMMON_SPREADS, KNOT_MASS, TIED_LENGTH } from './spreads'
+import { COMMON_SPREADS, either, KNOT_MASS, TIED_LENGTH } from './spreads'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
 
@@ -32,7 +31,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
   if (!choice) return 'no-fly'
   if (!line) return 'no-line'
   const caster = casterOf(leader.outfit)
-  const { mass, dragArea } = flyFigures({ ...choice.fly, ...choices.fly })
+  const figures = flyFigures({ ...choice.fly, ...choices.fly })
   const out_m = choices.lineOut_m ?? STANDARD_CAST.lineOut_m
   return {
     ...STANDARD_SURROUNDINGS,
@@ -40,7 +39,7 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     segments: leader.segments.map((s) =>
       strandOf(leader, s, choices.wet ?? wet ?? false, choices.curl_1_m ?? 0),
     ),
-    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
+    fly: bodyOf(figures),
     cast: {
       ...STANDARD_SETTINGS,
       lineSpeed_m_s: caster.lineSpeed_m_s,
@@ -50,16 +49,27 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     knots: knotMasses(leader),
     wind_m_s: choices.wind_m_s ?? 0,
     mesh: choices.mesh ?? STANDARD_SURROUNDINGS.mesh,
-    spreads: spreadsOf(leader, line, mass, dragArea),
+    spreads: spreadsOf(leader, line, figures),
   }
 }
 
-function spreadsOf(leader: Leader, line: FlyLine, mass: Sourced, dragArea: Sourced): CaseSpreads {
+const bodyOf = ({ mass, dragArea, dragExponent }: FlyFigures): Body => ({
+  mass_kg: mass.value,
+  dragArea_m2: dragArea.value,
+  dragExponent: dragExponent.value,
+})
+
+function spreadsOf(
+  leader: Leader,
+  line: FlyLine,
+  { mass, dragArea, dragExponent }: FlyFigures,
+): CaseSpreads {
   return {
     ...COMMON_SPREADS,
     ...casterSpreads(leader.outfit),
     flyMass: spreadOf(mass),
     flyDrag: spreadOf(dragArea),
+    flyDragExponent: either((dragExponent.high - dragExponent.low) / 2),
     knotMass: KNOT_MASS,
     lineMass: spreadOf(headMass_kg(line.weight)),
     lineStiffness: spreadOf(lineFigures(line).tipStiffness),

@@ -1,7 +1,7 @@
 import type { Chain } from './chain'
 import type { State } from './state'
 import { turnAngle as bent } from './forces/bending'
-import { flyDragFactor } from './forces/flyDrag'
+import { bodyDragFactor as braked } from './forces/flyDrag'
 import { linkDrag as dragged } from './forces/lineDrag'
 import { inertiaPull as pulled } from './forces/linkInertia'
 
@@ -9,6 +9,7 @@ import { inertiaPull as pulled } from './forces/linkInertia'
 const turnAngle = bent
 const linkDrag = dragged
 const inertiaPull = pulled
+const bodyDragFactor = braked
 
 /**
  * The loops of a step, and the layout that they share, in one file: literal numbers of the same module are the only
@@ -77,8 +78,9 @@ export const recordOf = (node: number): number => FIRST + node * STRIDE
 export interface Surroundings {
   readonly damping_s: number
   readonly wind_m_s: number
-  /** rho/2 CdA of the fly, kg/m. */
+  /** rho/2 CdA of the fly, kg/m, and how it falls with speed. */
   readonly flyDrag_kg_m: number
+  readonly flyDragExponent: number
 }
 
 /** What a pass over the forces finds besides them. */
@@ -97,7 +99,7 @@ export interface ForceResult {
 export function applyForces(
   { nodes, step_s }: State,
   { links, crossTable, axialTable, axialFactor }: Chain,
-  { damping_s, wind_m_s, flyDrag_kg_m }: Surroundings,
+  { damping_s, wind_m_s, flyDrag_kg_m, flyDragExponent }: Surroundings,
   result: ForceResult,
 ): void {
   const half = step_s / 2
@@ -181,13 +183,34 @@ export function applyForces(
   }
   const couple = momentA * la
   const wx = nearX - wind_m_s
-  const fly = flyDragFactor(flyDrag_kg_m, wx, nearY)
+  const fly = bodyDragFactor(flyDrag_kg_m, flyDragExponent, wx, nearY)
   nodes[end - STRIDE + FX] = olderX - couple * sa
   nodes[end - STRIDE + FY] = olderY + couple * ca
   nodes[end + FX] = oldX + couple * sa - fly * wx
   nodes[end + FY] = oldY - couple * ca - fly * nearY
   result.flyPower = fly * (wx * nearX + nearY * nearY)
   result.turning = Math.sqrt(fastest)
+}
+
+/**
+ * What the air does to a body on the way, at the velocity of its node: beside the pass over the links, so that a
+ * leader with one fly pays nothing for it.
+ * @returns power (W) that it takes.
+ */
+export function dragOnNode(
+  { nodes, step_s }: State,
+  node: number,
+  perSpeed_kg_m: number,
+  exponent: number,
+  wind_m_s: number,
+): number {
+  const o = recordOf(node)
+  const vx = nodes[o + VX]! + (step_s / 2) * nodes[o + AX]!
+  const vy = nodes[o + VY]! + (step_s / 2) * nodes[o + AY]!
+  const factor = bodyDragFactor(perSpeed_kg_m, exponent, vx - wind_m_s, vy)
+  nodes[o + FX] = nodes[o + FX]! - factor * (vx - wind_m_s)
+  nodes[o + FY] = nodes[o + FY]! - factor * vy
+  return factor * ((vx - wind_m_s) * vx + vy * vy)
 }
 
 /**

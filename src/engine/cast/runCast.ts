@@ -5,7 +5,6 @@ import type { Stepper } from './step'
 import { buildChain } from './chain'
 import { bendingEnergy } from './forces/bending'
 import {
-  applyForces,
   AX,
   AXIAL_POWER,
   AY,
@@ -21,7 +20,8 @@ import {
   recordOf,
 } from './kernel'
 import { startState } from './state'
-import { advance, makeStepper } from './step'
+import { advance, applyAll, makeStepper } from './step'
+import { fallSpeed_m_s } from '../tackle'
 import { STRAIGHT_EXTENSION } from './simulated'
 
 export interface RunOptions {
@@ -32,6 +32,8 @@ export interface RunOptions {
    * `Decision`. Of what a flight measures, only `isReached` is then to be relied on.
    */
   readonly decide?: number
+  /** Stop as the fly comes down: all that is to be known of how it lies is known then. */
+  readonly stopAtTouch?: boolean
   /** Extension that counts as straight, 0.95 unless said: a lower peak may yet be surpassed before touch. */
   readonly straight?: number
   /** Keep account of energy: costs about a tenth of the run. */
@@ -88,6 +90,9 @@ export interface FlightEvents {
   readonly atRest_s: number | null
 }
 
+/** What comes down. */
+export type TouchPart = 'line' | 'leader' | 'fly'
+
 /** Slower than this nothing is seen to move, m/s; estimate. */
 const REST_M_S = 0.05
 
@@ -107,6 +112,20 @@ export interface FlightResult {
   readonly touchTime_s: number | null
   readonly touchSpeed_m_s: number | null
   readonly slackOnWater: number | null
+  /**
+   * How it lies at the moment the fly touches the water, null where it never does: x from butt to fly over leader
+   * length, 1 laid out straight, negative behind the butt.
+   */
+  readonly lay: number | null
+  /** x of the fly over the length of line and leader then. */
+  readonly reachShare: number | null
+  /** The fly's speed downward then, m/s, and over its fall speed in still air; null without a drag area. */
+  readonly touchSpeedDown_m_s: number | null
+  readonly touchSpeedRatio: number | null
+  /** Line end, middle of the leader and fly in the order of coming down, until the fly is down. */
+  readonly touchOrder: readonly TouchPart[] | null
+  /** The same as the lay for each leader segment. */
+  readonly pieceLays: readonly number[] | null
   readonly energyError: number | null
   readonly ledger: Ledger | null
   readonly frames: readonly Frame[]
@@ -183,7 +202,7 @@ class Flight {
     this.state = state
     this.input = input
     this.stepper = makeStepper(chain, state, input)
-    this.watch = new Watch(chain, state, options)
+    this.watch = new Watch(chain, state, input, options)
     this.audit = options.audit === true
   }
 
@@ -195,7 +214,7 @@ class Flight {
 
   step(): void {
     const { chain, state, input, stepper, watch, audit } = this
-    applyForces(state, chain, stepper.surroundings, stepper)
+    applyAll(state, chain, stepper)
     const before_s = state.step_s
     if (this.steps === 0) watch.start(state)
     if (audit) watch.weigh(state, input)
@@ -262,6 +281,48 @@ function kineticEnergy(state: State, chain: Chain, shift_s: number): number {
   return energy
 }
 
+/** What is looked at after a step. */
+const LOOK = {
+  time: 0,
+  chord: 0,
+  ahead: false,
+  speed: 0,
+  height: 0,
+  cos: -1,
+  x: 0,
+  dx: 0,
+  down: 0,
+}
+
+type Landing = Pick<
+  FlightResult,
+  'lay' | 'reachShare' | 'touchSpeedDown_m_s' | 'touchSpeedRatio' | 'touchOrder' | 'pieceLays'
+>
+const NOT_LANDED: Landing = {
+  lay: null,
+  reachShare: null,
+  touchSpeedDown_m_s: null,
+  touchSpeedRatio: null,
+  touchOrder: null,
+  pieceLays: null,
+}
+
+/** Node nearest to the middle of the leader. */
+function middleOf({ butt, links, length_m, leaderLength_m }: Chain): number {
+  let [node, along] = [butt, 0]
+  while (node < links && along < leaderLength_m / 2) along += length_m[++node]!
+  return node
+}
+
+/** How far each segment runs outward over its length. */
+function pieceLays({ nodes }: State, { jointNodes, links, length_m }: Chain): number[] {
+  return jointNodes.map((from, i) => {
+    const to = jointNodes[i + 1] ?? links
+    const length = length_m.subarray(from + 1, to + 1).reduce((sum, l) => sum + l, 0)
+    return length > 0 ? (nodes[recordOf(to) + X]! - nodes[recordOf(from) + X]!) / length : 1
+  })
+}
+
 /** Follows a flight and keeps what is asked about it. */
 class Watch {
   private isPast = false
@@ -271,6 +332,7 @@ class Watch {
   /** Greatest chord since all but the last of the leader turned forward. */
   private unrolledPeak = 0
   private readonly chain: Chain
+  private readonly input: CastCase
   private readonly options: RunOptions
   private extension = 0
   private timeOfExtension: number | null = null
@@ -297,12 +359,17 @@ class Watch {
   private held: Held = { kinetic: 0, gravity: 0, stored: 0 }
   private initial: Held | null = null
   // The last two looks: chord, whether the fly is ahead, its speed, its height, the last link's cosine.
-  private before = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
-  private last = { time: 0, chord: 0, ahead: false, speed: 0, height: 0, cos: -1 }
+  private before = { ...LOOK }
+  private last = { ...LOOK }
+  private landing: Landing | null = null
+  private readonly down: TouchPart[] = []
+  private readonly middle: number
 
-  constructor(chain: Chain, state: State, options: RunOptions) {
+  constructor(chain: Chain, state: State, input: CastCase, options: RunOptions) {
     this.chain = chain
+    this.input = input
     this.options = options
+    this.middle = middleOf(chain)
     const column = () => new Float64Array(options.audit ? chain.links + 2 : 0)
     const losses = () => ({ fly: 0, cross: column(), axial: column(), bending: column() })
     this.lost = losses()
@@ -316,7 +383,8 @@ class Watch {
 
   /** Nothing that was asked for is still to come. */
   get isDone(): boolean {
-    const { stopWhenStraight, decide } = this.options
+    const { stopWhenStraight, stopAtTouch, decide } = this.options
+    if (stopAtTouch) return this.landing !== null
     if (decide !== undefined) return this.isPast || this.isDecided
     return this.isPast && stopWhenStraight === true
   }
@@ -332,7 +400,8 @@ class Watch {
       this.lookAtTurn(last, now)
       this.lookAtChord(old.chord, last, now)
       if (this.unrolled < WHOLE) this.unrolled = Math.max(this.unrolled, this.turnedForward(state))
-      if (now.height <= 0) this.touch(last, now)
+      this.lookAtTouches(state)
+      if (now.height <= 0) this.touch(state, last, now)
       else if (this.options.decide !== undefined)
         this.lookForDecision(last.chord, now, this.options.decide)
     }
@@ -348,6 +417,9 @@ class Watch {
     into.time = time_s
     into.chord = Math.sqrt(dx * dx + dy * dy) / leaderLength_m
     into.ahead = dx > 0
+    into.dx = dx
+    into.x = nodes[to + X]!
+    into.down = -(nodes[to + VY]! + (nodes[to + AY]! * step_s) / 2)
     into.speed = Math.hypot(
       nodes[to + VX]! + (nodes[to + AX]! * step_s) / 2,
       nodes[to + VY]! + (nodes[to + AY]! * step_s) / 2,
@@ -410,7 +482,15 @@ class Watch {
     return true
   }
 
-  private touch(last: Watch['last'], now: Watch['last']): void {
+  /** Which of line end and middle of the leader has come down by now. */
+  private lookAtTouches({ nodes }: State): void {
+    if (!this.down.includes('line') && nodes[recordOf(this.chain.butt) + Y]! <= 0)
+      this.down.push('line')
+    if (!this.down.includes('leader') && nodes[recordOf(this.middle) + Y]! <= 0)
+      this.down.push('leader')
+  }
+
+  private touch(state: State, last: Watch['last'], now: Watch['last']): void {
     const share = last.height > now.height ? last.height / (last.height - now.height) : 0
     this.touchTime = last.time + share * (now.time - last.time)
     this.touchSpeed = last.speed + share * (now.speed - last.speed)
@@ -420,6 +500,22 @@ class Watch {
       this.timeOfExtension = this.touchTime
     }
     this.isPast = true
+    this.landing = this.landed(state, last, now, share)
+  }
+
+  private landed(state: State, last: Watch['last'], now: Watch['last'], share: number): Landing {
+    const { chain, input } = this
+    const between = (of: 'x' | 'dx' | 'down') => last[of] + share * (now[of] - last[of])
+    const total_m = chain.length_m.reduce((sum, l) => sum + l, 0)
+    const fall = fallSpeed_m_s(input.fly, input.air.density_kg_m3, input.gravity_m_s2)
+    return {
+      lay: between('dx') / chain.leaderLength_m,
+      reachShare: between('x') / total_m,
+      touchSpeedDown_m_s: between('down'),
+      touchSpeedRatio: fall ? between('down') / fall : null,
+      touchOrder: [...this.down, 'fly'],
+      pieceLays: pieceLays(state, chain),
+    }
   }
 
   /** Share of the leader's length that points forward. */
@@ -502,8 +598,8 @@ class Watch {
   }
 
   result(chain: Chain, status: string, steps: number): FlightResult {
-    const { stopWhenStraight, decide } = this.options
-    const flown = status === 'ok' && !stopWhenStraight && decide === undefined
+    const { stopWhenStraight, stopAtTouch, decide } = this.options
+    const flown = status === 'ok' && !stopWhenStraight && !stopAtTouch && decide === undefined
     const target = this.options.decide ?? this.options.straight ?? STRAIGHT_EXTENSION
     return {
       status,
@@ -519,6 +615,7 @@ class Watch {
       touchTime_s: this.touchTime,
       touchSpeed_m_s: this.touchSpeed,
       slackOnWater: flown ? 1 - this.last.chord : null,
+      ...(this.landing ?? NOT_LANDED),
       energyError: this.options.audit ? this.energyError() : null,
       ledger: this.options.audit ? this.ledger() : null,
       frames: this.frames,

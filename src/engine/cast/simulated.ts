@@ -1,5 +1,6 @@
 import type { Band } from './band'
 import type { CastCase } from './castCase'
+import { fallSpeed_m_s } from '../tackle'
 
 /** What the chain simulation said of a leader with its fly, line and caster: plain data from a stored run. */
 export interface SimulatedTurnover {
@@ -40,11 +41,9 @@ export function presentationOf(
   flySpeedAtTurn_m_s: number | null,
 ): Presentation | null {
   if (flySpeedAtTurn_m_s === null) return null
-  if (fly.mass_kg < LIGHTEST_KG || fly.dragArea_m2 <= 0) return 'turned-over'
-  const terminal = Math.sqrt(
-    (2 * fly.mass_kg * gravity_m_s2) / (air.density_kg_m3 * fly.dragArea_m2),
-  )
-  if (terminal > FASTEST_FALL_M_S) return 'turned-over'
+  if (fly.mass_kg < LIGHTEST_KG) return 'turned-over'
+  const terminal = fallSpeed_m_s(fly, air.density_kg_m3, gravity_m_s2)
+  if (terminal === null || terminal > FASTEST_FALL_M_S) return 'turned-over'
   const ratio = flySpeedAtTurn_m_s / terminal
   if (ratio < DELICATE) return 'delicate'
   return ratio < FIRM ? 'firm' : 'slap'

@@ -19,6 +19,7 @@ export const CASE_FIGURES = {
   loopStart_m: 'perCast',
   launchAngle_deg: 'perCast',
   tipHeight_m: 'perCast',
+  flyDragExponent: 'unknown',
 } as const satisfies Readonly<Record<string, SpreadKind>>
 export type CaseFigure = keyof typeof CASE_FIGURES
 export type CaseSpreads = Readonly<Record<CaseFigure, Spread>>
@@ -33,7 +34,8 @@ export interface StrandSpreads {
 }
 
 const EXACT: Spread = { sd: 0, from: 'estimate' }
-const either = (halfWidth: number): Spread => ({ sd: EVEN * halfWidth, from: 'estimate' })
+/** Evenly within so much either way. */
+export const either = (halfWidth: number): Spread => ({ sd: EVEN * halfWidth, from: 'estimate' })
 const between = (low: number, high: number): Spread => ({
   ...either(Math.log(high / low) / 2),
   shift: Math.log(low * high) / 2,
@@ -64,6 +66,7 @@ export const STATED_CASE: CaseSpreads = {
   usualSpeed: EXACT,
   lineSpeed: EXACT,
   loopHeight: EXACT,
+  flyDragExponent: EXACT,
   launchAngle_deg: either(4),
   tipHeight_m: either(0.3),
 }

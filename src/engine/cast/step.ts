@@ -4,7 +4,7 @@ import type { ForceResult, Surroundings } from './kernel'
 import type { State } from './state'
 import { MESHES } from './chain'
 import { applyWater } from './forces/water'
-import { accept, solveTensions } from './kernel'
+import { accept, applyForces, dragOnNode, solveTensions } from './kernel'
 import { layConstants } from './state'
 
 /**
@@ -14,6 +14,8 @@ import { layConstants } from './state'
  */
 export interface Stepper extends ForceResult {
   readonly surroundings: Surroundings
+  /** What hangs on the way. */
+  readonly hung: readonly HungNode[]
   /** Fastest wave by tension over the lightest node and its link in the last step, 1/s. */
   wave: number
   /** Whether the water held a node in the last step, or may have. */
@@ -28,6 +30,21 @@ export interface Stepper extends ForceResult {
   readonly largestTurn: number
 }
 
+interface HungNode {
+  readonly node: number
+  /** rho/2 CdA, kg/m. */
+  readonly drag_kg_m: number
+  readonly exponent: number
+}
+
+/** Forces at the present positions: the pass over the links, and what the air does to bodies on the way. */
+export function applyAll(state: State, chain: Chain, stepper: Stepper): void {
+  const { surroundings, hung } = stepper
+  applyForces(state, chain, surroundings, stepper)
+  for (const { node, drag_kg_m, exponent } of hung)
+    stepper.flyPower += dragOnNode(state, node, drag_kg_m, exponent, surroundings.wind_m_s)
+}
+
 /** Estimates, chosen by trial as the meshes were: see the table of convergence on the instructors' page. */
 const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
 const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
@@ -40,14 +57,20 @@ const RETRY = 0.8 // of the limit that a step broke, estimate
 
 /** Makes a state ready to be stepped, and what steps it. */
 export function makeStepper(chain: Chain, state: State, input: CastCase): Stepper {
-  const { bendingDamping_s, mesh, air, fly, wind_m_s } = input
+  const { bendingDamping_s, mesh, air, fly, hung = [], wind_m_s } = input
   layConstants(state, chain, input)
   return {
     surroundings: {
       damping_s: bendingDamping_s,
       wind_m_s,
       flyDrag_kg_m: (air.density_kg_m3 / 2) * fly.dragArea_m2,
+      flyDragExponent: fly.dragExponent ?? 0,
     },
+    hung: chain.hungNodes.map((node, i) => ({
+      node,
+      drag_kg_m: (air.density_kg_m3 / 2) * (hung[i]?.dragArea_m2 ?? 0),
+      exponent: hung[i]?.dragExponent ?? 0,
+    })),
     flyPower: NaN,
     turning: NaN,
     wave: 1e-15,

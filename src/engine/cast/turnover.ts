@@ -58,10 +58,14 @@ export function estimateTurnover(
   const R = caster.loopHeight_m / 2
   const legOfLine_m = Math.max(0.3, STANDARD_CAST.lineOut_m - STANDARD_CAST.rodLeg_m - Math.PI * R)
   const linePart = lineLeg(line, legOfLine_m)
-  const { mass, dragArea } = flyFigures(choice.fly)
+  const { mass, dragArea, dragExponent } = flyFigures(choice.fly)
   const run = runLoop({
     pieces: [...linePart, ...leaderPieces(profile)],
-    fly: { mass_kg: mass.value, dragArea_m2: dragArea.value },
+    fly: {
+      mass_kg: mass.value,
+      dragArea_m2: dragArea.value,
+      dragExponent: dragExponent.value,
+    },
     speed_m_s: caster.lineSpeed_m_s,
     radius_m: R,
     airDensity_kg_m3: STANDARD_AIR.density_kg_m3,

@@ -43,8 +43,10 @@ export interface Fly {
 export interface FlyFigures {
   /** Mass dry, kg. */
   readonly mass: Sourced
-  /** Drag coefficient times frontal area in air, m2. */
+  /** Drag coefficient times frontal area in air at 6 m/s, m2. */
   readonly dragArea: Sourced
+  /** How it falls with speed: see `dragShare`. */
+  readonly dragExponent: Sourced
 }
 
 interface StyleFigures {
@@ -55,6 +57,8 @@ interface StyleFigures {
   /** Drag area = coefficient x pi/4 x (span x gape)^2. */
   readonly coefficient: number
   readonly span: number
+  /** Dressed in hackle, hair or yarn, which the air folds back. */
+  readonly soft?: true
   /** Whether the trade chooses tippet by hook size for it. */
   readonly sizedByHook: boolean
 }
@@ -69,26 +73,62 @@ const DISC = 3 // a hackle of 1.5 gapes makes a disc three gapes across (common 
  * than dry-fly wire, streamer hooks nearly half. A drop test replaces it: drag area = 2 m g / (rho v^2).
  */
 const STYLES: Readonly<Record<FlyStyle, StyleFigures>> = {
-  midge: { dressing: 0.3, wire: 1, coefficient: 0.15, span: DISC, sizedByHook: true },
-  parachute: { dressing: 0.4, wire: 1, coefficient: 0.35, span: DISC, sizedByHook: true },
-  'collar-hackle': { dressing: 0.6, wire: 1, coefficient: 0.65, span: DISC, sizedByHook: true },
-  bushy: { dressing: 0.8, wire: 1, coefficient: 0.95, span: DISC, sizedByHook: true },
+  midge: { dressing: 0.3, wire: 1, coefficient: 0.15, span: DISC, sizedByHook: true, soft: true },
+  parachute: {
+    dressing: 0.4,
+    wire: 1,
+    coefficient: 0.35,
+    span: DISC,
+    sizedByHook: true,
+    soft: true,
+  },
+  'collar-hackle': {
+    dressing: 0.6,
+    wire: 1,
+    coefficient: 0.65,
+    span: DISC,
+    sizedByHook: true,
+    soft: true,
+  },
+  bushy: { dressing: 0.8, wire: 1, coefficient: 0.95, span: DISC, sizedByHook: true, soft: true },
   'foam-terrestrial': { dressing: 2.5, wire: 1, coefficient: 0.8, span: DISC, sizedByHook: true },
-  emerger: { dressing: 0.4, wire: 1, coefficient: 0.25, span: DISC, sizedByHook: true },
-  'soft-hackle': { dressing: 0.4, wire: 1.2, coefficient: 0.25, span: DISC, sizedByHook: true },
+  emerger: { dressing: 0.4, wire: 1, coefficient: 0.25, span: DISC, sizedByHook: true, soft: true },
+  'soft-hackle': {
+    dressing: 0.4,
+    wire: 1.2,
+    coefficient: 0.25,
+    span: DISC,
+    sizedByHook: true,
+    soft: true,
+  },
   nymph: { dressing: 0.4, wire: 1.2, coefficient: 0.7, span: 0.6, sizedByHook: true },
   'beaded-nymph': { dressing: 0.4, wire: 1.2, coefficient: 0.7, span: 0.6, sizedByHook: true },
-  streamer: { dressing: 2.5, wire: 1.45, coefficient: 1.2, span: 1.2, sizedByHook: false },
+  streamer: {
+    dressing: 2.5,
+    wire: 1.45,
+    coefficient: 1.2,
+    span: 1.2,
+    sizedByHook: false,
+    soft: true,
+  },
   'weighted-streamer': {
     dressing: 4.5,
     wire: 1.45,
     coefficient: 1.2,
     span: 1.2,
     sizedByHook: false,
+    soft: true,
   },
   'deer-hair': { dressing: 2.5, wire: 1, coefficient: 1, span: 1.8, sizedByHook: false },
   popper: { dressing: 2, wire: 1, coefficient: 1.42 * 1.2, span: 1.3, sizedByHook: false },
-  'yarn-tuft': { dressing: 0, wire: 0, coefficient: 0.5, span: DISC, sizedByHook: false },
+  'yarn-tuft': {
+    dressing: 0,
+    wire: 0,
+    coefficient: 0.5,
+    span: DISC,
+    sizedByHook: false,
+    soft: true,
+  },
 }
 
 const ESTIMATE = 'estimate from hook geometry'
@@ -129,8 +169,16 @@ const timed = (dragArea_m2: number): Sourced => measured(dragArea_m2, 0.25, 'as 
 
 /** Mass and drag area of a fly with their bands; what the user measured replaces the estimate. */
 export function flyFigures(fly: Fly): FlyFigures {
-  return { mass: flyMass(fly), dragArea: flyDragArea(fly) }
+  const dragExponent = STYLES[fly.style].soft ? SOFT : SOLID
+  return { mass: flyMass(fly), dragArea: flyDragArea(fly), dragExponent }
 }
+
+/**
+ * Hackle, hair and yarn: nothing measured on a fly is known; barbs as cylinders (Cheng, 2013) and a plumed seed lie
+ * between. Foam, clipped hair, beads and bare bodies keep their area.
+ */
+const SOFT = sourced(0.35, 0.2, 0.5, 'barbs as cylinders by Cheng, 2013; estimate')
+const SOLID = sourced(0, 0, 0, 'common practice')
 
 function flyMass(fly: Fly): Sourced {
   if (fly.mass_kg !== undefined) return weighed(fly.mass_kg)

@@ -2,6 +2,7 @@ import type { Sourced } from '../materials/sourced'
 import type { Fly, FlyStyle } from './fly'
 import { sourced } from '../materials/sourced'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
+import { dragShare } from './dragLaw'
 import { chengCylinderDrag } from './cylinderDrag'
 import { BEAD_DENSITY, beadMass_kg, beadOf, flyFigures, hookMass_kg } from './fly'
 import { gape_m, shankLength_m } from './hook'
@@ -150,14 +151,16 @@ export function floats(style: FlyStyle): boolean {
 const AIR_KG_M3 = 1.225 // ISO 2533:1975
 
 /**
- * Drag area (m2) in air from a timed drop from rest: with drag as the square of speed a body falls
+ * Drag area (m2) in air at 6 m/s from a timed drop from rest: with drag as the square of speed a body falls
  * h = (V^2/g) ln cosh(g t/V), V its terminal speed (Taylor, Classical Mechanics, 2005), and
- * drag area = 2 m g/(rho V^2). Undefined where the fall is faster than free fall allows.
+ * drag area at V = 2 m g/(rho V^2); hackle that falls at 3 m/s catches more there than in a cast. Undefined where
+ * the fall is faster than free fall allows.
  */
 export function dragAreaFromDrop_m2(
   mass_kg: number,
   height_m: number,
   time_s: number,
+  dragExponent = 0,
 ): number | undefined {
   const g = STANDARD_GRAVITY_M_S2
   if (!(mass_kg > 0 && height_m > 0 && time_s > 0) || height_m >= (g * time_s ** 2) / 2)
@@ -168,7 +171,8 @@ export function dragAreaFromDrop_m2(
     if (fallen_m(speed, time_s) < height_m) low = speed
     else high = speed
   }
-  return (2 * mass_kg * g) / (AIR_KG_M3 * ((low + high) / 2) ** 2)
+  const terminal = (low + high) / 2
+  return (2 * mass_kg * g) / (AIR_KG_M3 * terminal ** 2 * dragShare(terminal, dragExponent))
 }
 
 /** ln cosh x = x + ln(1 + exp(-2x)) - ln 2, which does not overflow. */

@@ -103,11 +103,9 @@ describe('shipped formulas with their flies', () => {
     expect(share(all, 0, 0.85)).toBeGreaterThan(0)
   })
 
-  it('an ordinary caster turns most over, some lazily, some not; a learner fewer', () => {
+  it('an ordinary caster turns most over, a learner fewer', () => {
     const of = (i: number) => extensions.map(({ by }) => by[i]!)
     expect(share(of(1), 0.95)).toBeGreaterThan(0.6)
-    expect(share(of(1), 0.85, 0.95)).toBeGreaterThan(0)
-    expect(share(of(1), 0, 0.85)).toBeGreaterThan(0)
     expect(share(of(0), 0.95)).toBeLessThan(share(of(1), 0.95))
   })
 })

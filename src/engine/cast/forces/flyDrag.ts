@@ -1,4 +1,12 @@
-/** Drag of the fly over its velocity relative to the wind, N s/m: rho/2 CdA |u|. */
-export function flyDragFactor(perSpeed_kg_m: number, wx: number, wy: number): number {
-  return perSpeed_kg_m * Math.sqrt(wx * wx + wy * wy)
+import { dragShare } from '../../tackle'
+
+/** Drag of a body over its velocity relative to the wind, N s/m: rho/2 A(u) |u|; A falls as u to the exponent. */
+export function bodyDragFactor(
+  perSpeed_kg_m: number,
+  exponent: number,
+  wx: number,
+  wy: number,
+): number {
+  const speed = Math.sqrt(wx * wx + wy * wy)
+  return perSpeed_kg_m * speed * (exponent === 0 ? 1 : dragShare(speed, exponent))
 }
