@@ -15,15 +15,23 @@ const [PAUSE_MS, MOST_LOOKS] = [100, 50]
  */
 export function startDrafts(): void {
   const left = keptDraft()
+  let typedInto: Field | undefined
   document.addEventListener('input', ({ target }) => {
-    if (isTyped(target)) keepDraft(draftOf(target))
+    if (!isTyped(target)) return
+    typedInto = target
+    keepDraft(draftOf(target))
   })
   // Entered, or taken back; what could not be read stays in its field, and stays a draft.
-  const look = ({ target }: Event) => {
-    if (isTyped(target))
-      setTimeout(() => target.dataset['draft'] === 'true' || keepDraft(undefined))
-  }
+  const look = ({ target }: Event) =>
+    setTimeout(() => {
+      // By now the next field may have been typed into.
+      if (target === typedInto && typedInto?.dataset['draft'] !== 'true') keepDraft(undefined)
+    })
   document.addEventListener('change', look)
+  // A figure that comes back written otherwise is no change to the browser; its field knows better.
+  document.addEventListener('focusout', (event) => {
+    if (typedInto?.dataset['draft'] !== undefined) look(event)
+  })
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') look(event)
   })

@@ -93,9 +93,6 @@ export class Items {
   /** Takes in what storage has, beneath what was changed while it was opening. */
   start(opening: Promise<Storage>): Promise<void> {
     this.#opening = opening
-    globalThis.window?.addEventListener('beforeunload', (event) => {
-      if (this.isWriting.value || this.unkept.value.size > 0) event.preventDefault()
-    })
     return this.#enqueue(() => this.#writeAll())
   }
 

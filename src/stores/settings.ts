@@ -16,7 +16,7 @@ export const useSettings = defineStore('settings', () => {
   let storage: Promise<Storage> | undefined
   /** Changes not yet known to be kept, the first made first; they win over what storage says. */
   let unkept: readonly SettingsStep[] = []
-  let isKeeping = false
+  const isWriting = shallowRef(false)
 
   /** Takes over what is kept, beneath what was changed while storage was opening. */
   async function start(opening: Promise<Storage>): Promise<void> {
@@ -52,8 +52,8 @@ export const useSettings = defineStore('settings', () => {
 
   /** A choice that cannot be kept still holds until the page is closed, and goes with the next one. */
   async function keep(): Promise<void> {
-    if (isKeeping || !storage) return
-    isKeeping = true
+    if (isWriting.value || !storage) return
+    isWriting.value = true
     try {
       const opened = await storage
       while (unkept.length > 0) {
@@ -65,7 +65,7 @@ export const useSettings = defineStore('settings', () => {
     } catch (error) {
       tell(error)
     }
-    isKeeping = false
+    isWriting.value = false
   }
 
   /** Puts the user's limit in place of ours, or ours back. */
@@ -86,6 +86,8 @@ export const useSettings = defineStore('settings', () => {
     /** The fields that only single places read. */
     all: computed(() => all.value),
     storageProblem: computed(() => problem.value),
+    /** Whether what was changed is still on its way into storage. */
+    isWriting: computed(() => isWriting.value),
     start,
     change,
     setLimit,

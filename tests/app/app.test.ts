@@ -4,6 +4,7 @@ import { flushPromises } from '@vue/test-utils'
 import App from '../../src/app/App.vue'
 import HelpDialog from '../../src/app/HelpDialog.vue'
 import { placeOf } from '../../src/app/places'
+import { useSettings } from '../../src/stores/settings'
 import { isEditing, shortcutOf } from '../../src/app/shortcuts'
 import { stand } from '../support/fixture'
 
@@ -71,6 +72,12 @@ describe('the shell', () => {
       .find((one) => one.text() === text)
       ?.trigger('click')
 
+  function leave(): Event {
+    const leaving = new Event('beforeunload', { cancelable: true })
+    window.dispatchEvent(leaving)
+    return leaving
+  }
+
   it('renames the leader as an own copy, which Ctrl Z takes back', async () => {
     await show()
     expect(app.get('.saved').text()).toContain('Shipped')
@@ -124,17 +131,22 @@ describe('the shell', () => {
     await show()
     await name().setValue('Ford pool')
     await flushPromises()
-    const leaving = new Event('beforeunload', { cancelable: true })
-    window.dispatchEvent(leaving)
-    expect(leaving.defaultPrevented).toBe(true)
+    expect(leave().defaultPrevented).toBe(true)
     expect(app.get('.saved').text()).toBe('Not kept: export it')
+  })
+
+  it('asks before it is left while a choice is being written', async () => {
+    await show()
+    const settings = useSettings()
+    void settings.start(new Promise(() => undefined))
+    expect(leave().defaultPrevented).toBe(false)
+    settings.change({ theme: 'dark' })
+    expect(leave().defaultPrevented).toBe(true)
   })
 
   it('lets go without asking where nothing was changed', async () => {
     await show()
-    const leaving = new Event('beforeunload', { cancelable: true })
-    window.dispatchEvent(leaving)
-    expect(leaving.defaultPrevented).toBe(false)
+    expect(leave().defaultPrevented).toBe(false)
   })
 })
 

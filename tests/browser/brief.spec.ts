@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from '../support/axe'
-import { diameter, expectSaved, formulaName, handle, length } from '../support/bench-page'
+import { diameter, expectSaved, formulaName, handle, length, reload } from '../support/bench-page'
 import { expect, test } from '../support/watched'
 
 const PHONE = { width: 390, height: 844 }
@@ -75,7 +75,6 @@ test('where the rule is not applied, that is said', async ({ page }) => {
 test('from an empty brief six choices and a button lay a leader on the bench, with its brief', async ({
   page,
 }) => {
-  const began = Date.now()
   await openBrief(page)
   await choice(page, 'Fly').selectOption({ label: 'Collar-hackled dry' })
   await choice(page, 'Hook').selectOption('16')
@@ -89,7 +88,6 @@ test('from an empty brief six choices and a button lay a leader on the bench, wi
   const tippet = await figure(page, 'Tippet').innerText()
   await made(page).getByRole('button', { name: 'Open on the bench' }).click()
   await expect(formulaName(page)).toHaveValue(/Collar-hackled dry 16/)
-  expect(Date.now() - began, 'well under a minute, even on a slow machine').toBeLessThan(60_000)
 
   await expect(page.getByText('The leader keeps to it.')).toBeVisible()
   await expect(page.getByRole('textbox', { name: 'Weight of the fish you expect' })).toHaveValue(
@@ -124,11 +122,8 @@ test('a figure tells its band and source on hover, on focus and click, and the b
   await page.keyboard.press('Escape')
   await expect(page.getByText(/wet; pull of the fish/)).toBeHidden()
   await choice(page, 'Hook').selectOption('20')
-  // It is written behind the screen, and read back a moment after the page stands.
-  await expect(async () => {
-    await page.reload()
-    await expect(choice(page, 'Hook')).toHaveValue('20', { timeout: 3000 })
-  }).toPass()
+  await reload(page)
+  await expect(choice(page, 'Hook')).toHaveValue('20')
 })
 
 test('an own fly is weighed, boxed and chosen again', async ({ page }) => {

@@ -66,9 +66,7 @@ test('a lesson’s leaders go side by side, and one thing of them is changed', a
 test('a range is flown ahead, and a drag shows its cast at once', async ({ page }) => {
   await openBench(page)
   await page.goto('./#class/change')
-  const began = Date.now()
   await expect(page.getByText('All 33 casts of the range are flown.')).toBeVisible(SOON)
-  test.info().annotations.push({ type: 'curve filled', description: `${Date.now() - began} ms` })
   const sentence = page.getByText(/comes round after/)
   const before = await sentence.innerText()
   const slider = page.getByRole('slider', { name: /Length of the tippet/ })

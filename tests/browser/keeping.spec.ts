@@ -8,6 +8,7 @@ import {
   length,
   openBench,
   openLibrary,
+  reload,
   typeInto,
 } from '../support/bench-page'
 import { expect, test } from '../support/watched'
@@ -164,7 +165,7 @@ test('an own limit changes what is found, says whose it is, and stays', async ({
   await expect(shortTippet(page)).toContainText('30 in')
   await shortTippet(page).getByText('Source', { exact: true }).click()
   await expect(shortTippet(page)).toContainText(/your own limit/i)
-  await page.reload()
+  await reload(page)
   await expect(shortTippet(page)).toBeVisible()
   await findings(page).getByRole('button', { name: 'Limits' }).click()
   await page.getByRole('dialog').getByRole('button', { name: 'Back to usual' }).click()
@@ -177,12 +178,8 @@ test('what was chosen under View stays after a reload', async ({ page }) => {
   await choose(page, 'Look', 'dark')
   await choose(page, 'Lengths', 'cm')
   await expect(length(page, 1)).toHaveValue('91.4 cm')
-  await expect
-    .poll(async () => {
-      await page.reload()
-      return length(page, 1).inputValue()
-    })
-    .toBe('91.4 cm')
+  await reload(page)
+  await expect(length(page, 1)).toHaveValue('91.4 cm')
   await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
 })
 

@@ -7,6 +7,7 @@ import {
   notice,
   openBench,
   openLibrary,
+  reload,
   typeInto,
 } from '../support/bench-page'
 import { expect, test } from '../support/watched'
@@ -108,7 +109,7 @@ test('what was deleted is brought back, as it was', async ({ page }) => {
   await expect(page.getByRole('button', { name: /^Only one/ })).toHaveCount(0)
   await page.getByRole('button', { name: 'Bring back' }).click()
   await expect(page.getByRole('button', { name: /^Only one Nymph/ })).toBeVisible()
-  await page.reload()
+  await reload(page)
   await expect(page.getByRole('button', { name: /^Only one Nymph/ })).toBeVisible()
 })
 

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from '../support/axe'
-import { diameter, openBench } from '../support/bench-page'
+import { diameter, openBench, reload } from '../support/bench-page'
 import { guideShed } from '../support/guide-shed'
 import { expect, test } from '../support/watched'
 
@@ -34,7 +34,7 @@ test('a spool is described by hand, measured, kept and found again', async ({ pa
   const row = page.getByRole('row', { name: /Supple nylon 5X/ })
   await expect(row).toContainText('.0063 in, 3 readings within .0002 in')
   await expect(row).toContainText('4.6 lb')
-  await page.reload()
+  await reload(page)
   await expect(row).toContainText('25 yd')
 })
 
@@ -95,7 +95,7 @@ test('a batch is planned, cut, tied, put away, taken out, undone, and survives a
   await page.getByRole('button', { name: 'Redo' }).click()
   await expect(page.getByText('Cut 14 of 14')).toBeVisible()
 
-  await page.reload()
+  await reload(page)
   await page.getByRole('button', { name: /Winter evening/ }).click()
   await expect(page.getByText('Cut 14 of 14')).toBeVisible()
   await page.getByRole('button', { name: 'Tie', exact: true }).click()

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from '../support/axe'
-import { expectSaved, formulaName } from '../support/bench-page'
+import { expectSaved, formulaName, reload } from '../support/bench-page'
 import { expect, test } from '../support/watched'
 
 const PHONE = { width: 390, height: 844 }
@@ -44,16 +44,11 @@ test('the tippet keeper works on a phone with the network gone, and keeps what i
   await press(page, 'Done: tied on')
   await expect(page.getByText(/Good for/)).toBeVisible()
   await press(page, 'Changed fly')
-  const kept = await left(page).innerText()
+  const kept = (await left(page).textContent()) ?? ''
 
   await context.setOffline(false)
-  await expect
-    .poll(async () => {
-      await page.reload()
-      await expect(left(page)).toBeVisible()
-      return left(page).innerText()
-    })
-    .toBe(kept)
+  await reload(page)
+  await expect(left(page)).toHaveText(kept)
 })
 
 test('its buttons are under the thumb and large, and nothing scrolls sideways', async ({

@@ -3,6 +3,7 @@ import { createPinia, setActivePinia } from 'pinia'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { startDrafts } from '../../src/stores/draft'
 import { useBench } from '../../src/stores/bench'
+import { keptDraft } from '../../src/storage/draft'
 
 /** A page with two fields of one name, of which the second is typed into. */
 function page(): HTMLInputElement[] {
@@ -43,6 +44,27 @@ describe('a text that was typed and not entered', () => {
     field!.dataset['draft'] = 'false'
     field!.dispatchEvent(new Event('change', { bubbles: true }))
     await vi.waitFor(() => expect(localStorage.length).toBe(0))
+  })
+
+  it('is not forgotten with the text of the field before it', async () => {
+    startDrafts()
+    const [first, second] = page()
+    type(first!, '.0235 in')
+    first!.dataset['draft'] = 'false'
+    first!.dispatchEvent(new Event('change', { bubbles: true }))
+    type(second!, '5')
+    await new Promise((resolve) => setTimeout(resolve))
+    expect(keptDraft()).toMatchObject({ nth: 1, text: '5' })
+  })
+
+  it('is forgotten where it was entered and came back written otherwise', async () => {
+    startDrafts()
+    const [, field] = page()
+    type(field!, ' .0235')
+    field!.value = '.0235'
+    field!.dataset['draft'] = 'false'
+    field!.dispatchEvent(new Event('focusout', { bubbles: true }))
+    await vi.waitFor(() => expect(keptDraft()).toBeUndefined())
   })
 
   it('is at least said where its field is not there any more', async () => {

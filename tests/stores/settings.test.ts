@@ -52,9 +52,9 @@ describe('settings', () => {
     const { settings, storage } = await openTab()
     settings.change({ theme: 'dark', diameterUnit: 'mm' })
     settings.setLimit('stepSize', 1e-4)
-    await vi.waitFor(async () =>
-      expect(await storage.readSettings()).toMatchObject({ limits: { stepSize: 1e-4 } }),
-    )
+    expect(settings.isWriting).toBe(true)
+    await vi.waitFor(() => expect(settings.isWriting).toBe(false))
+    expect(await storage.readSettings()).toMatchObject({ limits: { stepSize: 1e-4 } })
     const later = (await openTab()).settings
     expect(later.theme).toBe('dark')
     expect(later.diameterUnit).toBe('mm')
@@ -89,5 +89,6 @@ describe('settings', () => {
     settings.change({ theme: 'dark' })
     expect(settings.theme).toBe('dark')
     expect(settings.storageProblem).toContain('keeps nothing')
+    await vi.waitFor(() => expect(settings.isWriting).toBe(false))
   })
 })

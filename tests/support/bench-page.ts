@@ -54,6 +54,14 @@ export async function expectSaved(page: Page): Promise<void> {
   await expect(page.getByText('Saved here')).toBeVisible()
 }
 
+/** Loads the page anew once it would let a person go without asking: nothing is being written any more. */
+export async function reload(page: Page): Promise<void> {
+  const letsGo = () =>
+    page.evaluate(() => window.dispatchEvent(new Event('beforeunload', { cancelable: true })))
+  await expect.poll(letsGo).toBe(true)
+  await page.reload()
+}
+
 export const viewPanel = (page: Page) => page.getByRole('group', { name: 'View', exact: true })
 
 /** Chooses units or look under View, and leaves its panel open. */
