@@ -15,16 +15,21 @@ import { expect, test } from '../support/watched'
 
 const own = (page: Page) => page.getByRole('button', { name: /Middle Sallow riffles.*mine/ })
 
+/** A tab beside one whose first piece is .022 in: another page begins with a shipped formula, and then opens that one. */
+async function anotherTab(page: Page): Promise<Page> {
+  const other = await page.context().newPage()
+  await other.goto('./')
+  await expect(diameter(other, 1)).toHaveValue('.022 in')
+  return other
+}
+
 test('two tabs change one formula: both texts survive, and the second is told', async ({
   page,
-  context,
 }) => {
   await openBench(page)
   await typeInto(diameter(page, 1), '.022 in')
   await expectSaved(page)
-  const other = await context.newPage()
-  await other.goto('./')
-  await expect(diameter(other, 1)).toHaveValue('.022 in')
+  const other = await anotherTab(page)
 
   // Both change it before either hears of the other: news between tabs is held back.
   await other.evaluate(() => {
@@ -56,13 +61,11 @@ test('two tabs change one formula: both texts survive, and the second is told', 
 
 test('of two tabs the other’s text can be taken, and ours is still under Undo', async ({
   page,
-  context,
 }) => {
   await openBench(page)
   await typeInto(diameter(page, 1), '.022 in')
   await expectSaved(page)
-  const other = await context.newPage()
-  await other.goto('./')
+  const other = await anotherTab(page)
   await other.evaluate(() => {
     BroadcastChannel.prototype.postMessage = () => undefined
   })
@@ -76,12 +79,11 @@ test('of two tabs the other’s text can be taken, and ours is still under Undo'
   await expect(diameter(page, 2)).toHaveValue('.018 in')
 })
 
-test('a change in another tab is shown here, and said', async ({ page, context }) => {
+test('a change in another tab is shown here, and said', async ({ page }) => {
   await openBench(page)
   await typeInto(diameter(page, 1), '.022 in')
   await expectSaved(page)
-  const other = await context.newPage()
-  await other.goto('./')
+  const other = await anotherTab(page)
   await typeInto(diameter(other, 1), '.023 in')
   await expect(diameter(page, 1)).toHaveValue('.023 in')
   await expect(page.getByText('Another tab changed this formula.')).toBeVisible()

@@ -1,9 +1,11 @@
 // @vitest-environment happy-dom
+import 'fake-indexeddb/auto'
 import { createPinia, setActivePinia } from 'pinia'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { startDrafts } from '../../src/stores/draft'
 import { useBench } from '../../src/stores/bench'
 import { keptDraft } from '../../src/storage/draft'
+import { closeTabs, FIRST, openTab } from './tab'
 
 /** A page with two fields of one name, of which the second is typed into. */
 function page(): HTMLInputElement[] {
@@ -44,6 +46,18 @@ describe('a text that was typed and not entered', () => {
     field!.dataset['draft'] = 'false'
     field!.dispatchEvent(new Event('change', { bubbles: true }))
     await vi.waitFor(() => expect(localStorage.length).toBe(0))
+  })
+
+  it('is not taken away by the formula opened last, where storage comes late', async () => {
+    const { bench } = await openTab()
+    bench.edit('Notes', (leader) => ({ ...leader, notes: 'mine' }))
+    await bench.settled()
+    const [, field] = page()
+    type(field!, '.0235 in')
+    expect((await openTab()).bench.id).toBe(FIRST)
+    field!.dataset['draft'] = 'false'
+    expect((await openTab()).bench.id).toBe(bench.id)
+    await closeTabs()
   })
 
   it('is not forgotten with the text of the field before it', async () => {
