@@ -178,15 +178,13 @@ function store(formulas) {
     const opening = indexedDB.open('taperwright')
     opening.addEventListener('error', reject)
     opening.addEventListener('success', () => {
-      const tx = opening.result.transaction('formulas', 'readwrite')
+      const tx = opening.result.transaction(['items', 'settings'], 'readwrite')
       formulas.forEach(({ id, file }, i) => {
-        tx.objectStore('formulas').put({
-          id,
-          revision: i + 1,
-          savedAt: '2026-01-01T00:00:00Z',
-          file,
-        })
+        const revision = i + 1
+        const place = { kind: 'formula', id, revision, made: revision, hash: id }
+        tx.objectStore('items').put({ ...place, savedAt: '2026-01-01T00:00:00Z', file })
       })
+      tx.objectStore('settings').put(formulas.length, 'revision')
       tx.addEventListener('complete', () => {
         opening.result.close()
         resolve()
