@@ -87,10 +87,13 @@ export const useBench = defineStore('bench', () => {
     notice.value = undefined
   }
 
+  const isResumed = shallowRef(false)
+
   /** Goes on where the user stopped last time, unless they have begun something since. */
   function resume(): void {
+    isResumed.value = true
     const last = settings.lastOpened
-    const untouched = id.value === FIRST && openLeaders.size === 1
+    const untouched = id.value === FIRST && openLeaders.size === 1 && !isTyping()
     if (!untouched || last === undefined) return
     if (library.leaderOf(last)) open(last)
     // Another leader in its place without a word would look as if the work were gone.
@@ -149,6 +152,8 @@ export const useBench = defineStore('bench', () => {
     open,
     openNew,
     resume,
+    /** Whether the formula that was opened last, if there is one, has had its chance. */
+    isResumed: computed(() => isResumed.value),
     edit,
     apply: (label: string, change: Edit) => edit(label, (before) => applyEdit(before, change)),
     endMerge: () => openLeader.value.move(endMerge),
@@ -162,6 +167,9 @@ export const useBench = defineStore('bench', () => {
     },
   }
 })
+
+/** Another leader on the bench would take away a figure that is typed and not yet entered. */
+const isTyping = () => Boolean(globalThis.document?.querySelector('[data-draft="true"]'))
 
 const CANNOT_OPEN =
   'This formula cannot be opened: it was removed, or this version cannot read it. The library says why and exports it.'

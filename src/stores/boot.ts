@@ -19,11 +19,8 @@ export async function startStores(
   const bench = useBench(pinia)
   provideStorage(storage)
   await Promise.all([settings.start(storage), items.start(storage), library.start()])
-  if (!isTyping()) bench.resume()
+  bench.resume()
 }
-
-/** Another leader on the bench would take away a figure that is typed and not yet entered. */
-const isTyping = () => Boolean(globalThis.document?.querySelector('[data-draft="true"]'))
 
 /** Begins the simulation anew, where it has stopped for good; undefined while it runs. */
 export const simulationStopped = shallowRef<() => void>()

@@ -1,3 +1,4 @@
+import { watch } from 'vue'
 import type { Draft } from '../storage/draft'
 import { app } from '../wording/rooms/app'
 import { keepDraft, keptDraft } from '../storage/draft'
@@ -14,12 +15,25 @@ const [PAUSE_MS, MOST_LOOKS] = [100, 50]
  * puts it back where it was, and says that it is not entered yet.
  */
 export function startDrafts(): void {
-  const left = keptDraft()
+  const [left, bench] = [keptDraft(), useBench()]
+  keepWhatIsTyped()
+  if (!left) return
+  // The formula that it belongs to may come late.
+  const isResumed = () => bench.isResumed
+  watch(isResumed, (is) => is && void putBack(left), { immediate: true })
+}
+
+function keepWhatIsTyped(): void {
   let typedInto: Field | undefined
+  const isEntered = () => typedInto?.dataset['draft'] === 'false'
+  // A figure is entered in many ways, and its field says so.
+  const seen = new MutationObserver(() => isEntered() && keepDraft(undefined))
   document.addEventListener('input', ({ target }) => {
     if (!isTyped(target)) return
     typedInto = target
     keepDraft(draftOf(target))
+    seen.disconnect()
+    seen.observe(target, { attributeFilter: ['data-draft'] })
   })
   // Entered, or taken back; what could not be read stays in its field, and stays a draft.
   const look = ({ target }: Event) =>
@@ -28,14 +42,9 @@ export function startDrafts(): void {
       if (target === typedInto && typedInto?.dataset['draft'] !== 'true') keepDraft(undefined)
     })
   document.addEventListener('change', look)
-  // A figure that comes back written otherwise is no change to the browser; its field knows better.
-  document.addEventListener('focusout', (event) => {
-    if (typedInto?.dataset['draft'] !== undefined) look(event)
-  })
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') look(event)
   })
-  if (left) void putBack(left)
 }
 
 const isTyped = (target: EventTarget | null): target is Field =>

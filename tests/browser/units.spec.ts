@@ -59,6 +59,7 @@ test('a strength is no diameter: the range is offered and the choice marked as a
   await expectSaved(page)
   await page.reload()
   await expect(mark).toBeVisible()
+  await expect(diameter(page, 2)).toHaveValue('.0175 in')
 })
 
 test('the message of a field is seen whole, on the last row too, and Escape takes the text back', async ({

@@ -22,6 +22,7 @@ function type(field: HTMLInputElement, text: string): void {
 
 beforeEach(() => {
   setActivePinia(createPinia())
+  useBench().resume()
   localStorage.clear()
 })
 afterEach(() => (document.body.innerHTML = ''))
@@ -71,14 +72,26 @@ describe('a text that was typed and not entered', () => {
     expect(keptDraft()).toMatchObject({ nth: 1, text: '5' })
   })
 
-  it('is forgotten where it was entered and came back written otherwise', async () => {
+  it('is forgotten where it was entered without the browser telling of it', async () => {
     startDrafts()
     const [, field] = page()
-    type(field!, ' .0235')
-    field!.value = '.0235'
+    type(field!, '20 lb')
+    // One of the meanings that were offered was chosen.
+    field!.value = '.0175 in'
     field!.dataset['draft'] = 'false'
-    field!.dispatchEvent(new Event('focusout', { bubbles: true }))
     await vi.waitFor(() => expect(keptDraft()).toBeUndefined())
+  })
+
+  it('waits for the formula opened last, and is not put into another', async () => {
+    startDrafts()
+    type(page()[1]!, '.0235 in')
+    const again = page()
+    setActivePinia(createPinia())
+    startDrafts()
+    await new Promise((resolve) => setTimeout(resolve, 200))
+    expect(again[1]!.value).toBe('')
+    useBench().resume()
+    await vi.waitFor(() => expect(again[1]!.value).toBe('.0235 in'))
   })
 
   it('is at least said where its field is not there any more', async () => {
