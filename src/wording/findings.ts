@@ -29,6 +29,9 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 /** An Albright, a blood knot. */
 const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`
 
+const sizesAlike = (above: string, below: string) =>
+  `${above === below ? `both ${above}` : `${above} and ${below}`} of one material`
+
 const STEP_WHY =
   'A big step is hard to seat in a knot, tangles, and loses strength at once; on paper the cast itself passes it.'
 
@@ -48,7 +51,7 @@ const SENTENCES: { readonly [Id in CheckId]: Sentences<Found<Id>> } = {
   'same-neighbours': ({ measured: m }, say) => ({
     title: 'Two pieces alike',
     why: 'The knot between them gains nothing, costs strength and picks up weed; one longer piece does the same.',
-    measured: `both ${say.diameter(m.diameter_m)} of one material`,
+    measured: sizesAlike(say.diameter(m.diameter_m), say.diameter(m.below_m)),
     usual: 'one piece',
   }),
   'knot-unsuited': knotSentences,

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest'
 import type { Finding } from '../../src/engine/checks'
 import type { Leader } from '../../src/engine/leader'
 import { evaluate } from '../../src/engine/evaluate'
+import { diameter_m, restepTo, scaleTo, tippetIndex, totalLength_m } from '../../src/engine/leader'
+import { diameterOfX, quantityOf, xOfDiameter } from '../../src/engine/units'
 import { leaderOfRecipe } from '../engine/build'
 import { RECIPES } from '../reference/recipes'
 import { SHIPPED, leaderOf } from '../support/formulas'
@@ -66,6 +68,27 @@ describe('shipped formulas', () => {
       kinds(result.checks.findings).map((kind) => `${file} ${kind}`),
     )
     expect(notes).toEqual([])
+  })
+
+  it('for fishing stay tapers when they are re-stepped two sizes either way, or scaled by a sixth', () => {
+    const isOfTaper = ({ id }: { id: string }) =>
+      /step|same-neighbours|segment-length|knot-unsuited|stated-total/.test(id)
+    const changed = FISHING.flatMap(({ file, leader }) => {
+      const tippet = leader.segments[tippetIndex(leader)]
+      if (!tippet) throw new Error(`${file} has no tippet`)
+      const x = xOfDiameter(diameter_m(tippet))
+      const sizes = [x - 2, x + 2].filter((n) => n <= 8)
+      return [
+        ...sizes.map((n) => restepTo(leader, quantityOf(diameterOfX(n), 'diameter', 'in'))),
+        ...[5 / 6, 7 / 6].map((factor) => scaleTo(leader, totalLength_m(leader) * factor)),
+      ]
+    })
+    const found = changed.flatMap((leader) =>
+      kinds(evaluate(leader).checks.findings.filter(isOfTaper)).map(
+        (kind) => `${leader.name}: ${kind}`,
+      ),
+    )
+    expect(found).toEqual([])
   })
 
   it('of the class are the ones with a lesson', () => {

@@ -1,13 +1,11 @@
 import type { FlyChoice, Leader, Outfit, Purpose, Conditions, Segment } from '../leader'
 import type { KnotId, Material } from '../materials'
 import type { FlyStyle } from '../tackle'
-import type { Quantity } from '../units'
 import type { BiteAdvice } from './bite'
 import { limitFor } from '../checks'
 import {
   diameter_m,
   materialOf,
-  moveLength,
   restepTo,
   roundedDiameter,
   scaleTo,
@@ -16,11 +14,10 @@ import {
   setSegment,
   tippetIndex,
   totalLength_m,
-  SHORTEST_PIECE_M,
 } from '../leader'
 import { knot, seatingFault } from '../materials'
 import { CASTERS, lineFigures } from '../tackle'
-import { INCH_M, diameterOfX, quantityOf, xOfDiameter, isMetricUnit } from '../units'
+import { diameterOfX, quantityOf, xOfDiameter } from '../units'
 import { withBite } from './bite'
 import { neededSpeed_m_s } from './physics'
 
@@ -88,13 +85,34 @@ function isFit({ leader }: Candidate): boolean {
 /** So many of the nearest are adapted and compared. */
 const TRIED = 4
 
+/** Where to start from where nothing is made for a purpose: what is built most like it; estimate. */
+const BUILT_LIKE: Readonly<Partial<Record<Purpose, readonly Purpose[]>>> = {
+  'general-dry': ['nymph', 'slack-line-dry'],
+  'slack-line-dry': ['general-dry'],
+  nymph: ['general-dry'],
+  streamer: ['salt-water', 'general-dry'],
+  'still-water': ['general-dry', 'nymph'],
+  'sinking-line': ['streamer'],
+  'salt-water': ['streamer'],
+  'bite-tippet': ['streamer', 'salt-water'],
+}
+
 /**
- * The formula that takes least change; of the nearest few one that then turns the fly over goes before one
- * that does not. Undefined where none is fit.
+ * The formula of its purpose that takes least change, and of the nearest few one that then turns the fly over
+ * before one that does not. Undefined where none is fit.
  */
 export function nearest(candidates: readonly Candidate[], target: Target): Candidate | undefined {
-  const near = sortedBy(candidates.filter(isFit), (c) => farness(c.leader, target)).slice(0, TRIED)
+  const fit = startsFor(candidates.filter(isFit), target.purpose)
+  const near = sortedBy(fit, (c) => farness(c.leader, target)).slice(0, TRIED)
   return sortedBy(near, (c) => farness(c.leader, target) + shortfall(c.leader, target))[0]
+}
+
+function startsFor(fit: readonly Candidate[], purpose: Purpose): readonly Candidate[] {
+  const purposes = [purpose, ...(BUILT_LIKE[purpose] ?? [])]
+  const found = purposes
+    .map((each) => fit.filter(({ leader }) => leader.purpose === each))
+    .find((list) => list.length > 0)
+  return found ?? fit
 }
 
 function sortedBy<T>(list: readonly T[], score: (item: T) => number): T[] {
@@ -111,13 +129,12 @@ function shortfall(formula: Leader, target: Target): number {
   return needed === null ? 0 : Math.max(0, Math.log(needed / thrown))
 }
 
-/** How far a formula is from a target: purpose, length, tippet, line; the weights are estimates. */
+/** How far a formula is from a target: length, tippet, line; the weights are estimates. */
 function farness(leader: Leader, target: Target): number {
   const tippet = leader.segments[tippetIndex(leader)]
   const x = tippet ? xOfDiameter(diameter_m(tippet)) : 0
   const lines = [leader.outfit.line?.weight, target.outfit.line?.weight] as const
   return (
-    (leader.purpose === target.purpose ? 0 : 1.2) +
     2 * Math.abs(Math.log(totalLength_m(leader) / target.length_m)) +
     0.15 * Math.abs(x - target.tippetX) +
     (lines[0] && lines[1] ? 0.1 * Math.abs(lines[0] - lines[1]) : 0)
@@ -131,8 +148,7 @@ export function adapt(
 ): { readonly leader: Leader; readonly changes: readonly Change[] } {
   const bare = withoutOccasion(formula, target)
   const scaled = scaledTo(bare, target.length_m - (target.bite?.length_m ?? 0), target.tippet_m)
-  const butted = fittedButt(withoutShortPieces(scaled), target)
-  const stepped = tidied(steppedTo(butted, tippetOf(target, formula)))
+  const stepped = restepTo(fittedButt(scaled, target), tippetOf(target, formula))
   const knotted = withKnots(withTippetMaterial(stepped, target.material))
   const leader = target.bite ? withBite(knotted, target.bite) : knotted
   return { leader, changes: changesBetween(formula, leader) }
@@ -161,61 +177,6 @@ function scaledTo(leader: Leader, length_m: number, tippet_m: number): Leader {
   const before_m = (wanted * rest_m) / (length_m - wanted)
   const length = { ...tippet.length, si: before_m }
   return scaleTo(setSegment(leader, at, { length }), length_m)
-}
-
-/** Where scaling has made pieces of the taper too short to tie, they take what they lack from the longest. */
-function withoutShortPieces(leader: Leader): Leader {
-  const end = tippetIndex(leader)
-  const at = leader.segments.findIndex(
-    (s, i) => i < end && s.part === 'mid-section' && s.length.si < SHORTEST_PIECE_M - 1e-3,
-  )
-  const longest = longestIndex(leader.segments.map((s) => s.length.si))
-  const lacks_m = SHORTEST_PIECE_M - (leader.segments[at]?.length.si ?? SHORTEST_PIECE_M)
-  if (at < 0 || (leader.segments[longest]?.length.si ?? 0) < 3 * SHORTEST_PIECE_M) return leader
-  return withoutShortPieces(moveLength(leader, longest, at, lacks_m))
-}
-
-function longestIndex(lengths: readonly number[]): number {
-  return lengths.indexOf(Math.max(...lengths))
-}
-
-/** Beyond this the formula's own steps would grow too big, and equal ones are better; estimate. */
-const MOST_STRETCHED = 1.15
-
-/** The tippet set and the taper above it stepped anew: in the formula's own proportions where they serve. */
-function steppedTo(leader: Leader, tippet: Quantity): Leader {
-  const end = tippetIndex(leader)
-  const start = leader.segments.map((s) => s.part).lastIndexOf('butt')
-  const [butt, last] = [leader.segments[start], leader.segments[end]]
-  if (!butt || !last) return restepTo(leader, tippet)
-  const top = diameter_m(butt)
-  const power = Math.log(tippet.si / top) / Math.log(diameter_m(last) / top)
-  if (!(power > 0 && power <= MOST_STRETCHED)) return restepTo(leader, tippet)
-  if (Math.abs(power - 1) < 0.01) return setDiameter(leader, end, tippet)
-  return leader.segments.slice(start + 1, end).reduce(
-    (acc, s, k) => {
-      const size = top * (diameter_m(s) / top) ** power
-      return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
-    },
-    setDiameter(leader, end, tippet),
-  )
-}
-
-/** Lengths that a rule on the bench shows: half inches or centimetres; the longest piece takes the rest. */
-function tidied(leader: Leader): Leader {
-  const total_m = totalLength_m(leader)
-  const lengths = leader.segments.map(({ length }) => {
-    const grid = isMetricUnit(length.unit) ? 0.01 : INCH_M / 2
-    return quantityOf(Math.round(length.si / grid) * grid, 'length', length.unit)
-  })
-  const longest = longestIndex(lengths.map((q) => q.si))
-  const rest_m = total_m - lengths.reduce((sum, q) => sum + q.si, 0)
-  return leader.segments.reduce((acc, _, i) => {
-    const length = lengths[i]
-    if (!length) return acc
-    const own = i === longest ? quantityOf(length.si + rest_m, 'length', length.unit) : length
-    return setSegment(acc, i, { length: own })
-  }, leader)
 }
 
 /** Butt pieces all stouter or finer by one factor, where the first is no match for the line. */

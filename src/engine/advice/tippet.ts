@@ -1,7 +1,7 @@
 import type { Brief } from './brief'
 import type { Reason } from './reason'
 import type { StrengthAdvice } from './strength'
-import { limitFor } from '../checks'
+import { FINEST_SPOOL_X, LARGEST_RULED_HOOK, limitFor, ruleByHook } from '../checks'
 import { isSizedByHook } from '../tackle'
 import { againstOrdinary, isBehindSinkingLine, purposeFor, wariness } from './brief'
 import { isLengthened } from './length'
@@ -22,11 +22,6 @@ export interface TippetAdvice {
   readonly reasons: readonly Reason[]
 }
 
-const LARGEST_RULED_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
-const [STOUTEST_RULED, FINEST_SOLD] = [0, 8] // spools run from 0X to 8X (common practice)
-
-const whole = (x: number) => Math.min(FINEST_SOLD, Math.max(STOUTEST_RULED, Math.round(x)))
-
 /** Tippet by the fly first, then by wariness and water, then by the fish. */
 export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvice {
   const base = baseOf(brief, strength)
@@ -35,7 +30,7 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
   const shift = moved.reduce((sum, m) => sum + m.by, 0)
   const { hook } = brief.fly
   const bounds = base.rule ? boundsOf(hook, base.rule) : UNRULED
-  const asked = Math.min(FINEST_SOLD, placed.x + shift)
+  const asked = Math.min(FINEST_SPOOL_X, placed.x + shift)
   const wanted = within(bounds, asked)
   const held = Math.floor(strength.finestX + HELD_SLACK_X)
   const recommendedX = Math.min(wanted, Math.max(held, bounds.stoutX))
@@ -63,7 +58,7 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
 /** Strength is known within a third, so a tenth of a size decides nothing. */
 const HELD_SLACK_X = 0.1
 
-const UNRULED: XInterval = { stoutX: -Infinity, fineX: FINEST_SOLD }
+const UNRULED: XInterval = { stoutX: -Infinity, fineX: FINEST_SPOOL_X }
 
 const within = ({ stoutX, fineX }: XInterval, x: number) => Math.min(fineX, Math.max(stoutX, x))
 
@@ -77,10 +72,10 @@ const SMALLEST_HOOK_OF_X = [6, 8, 10, 14, 16, 20, 26]
  */
 function boundsOf(hook: number, rule: XInterval): XInterval {
   const found = SMALLEST_HOOK_OF_X.findIndex((smallest) => hook <= smallest)
-  const stoutest = found < 0 ? FINEST_SOLD : found
+  const stoutest = found < 0 ? FINEST_SPOOL_X : found
   return {
     stoutX: Math.min(rule.stoutX, Math.max(rule.stoutX - 1, stoutest)),
-    fineX: Math.min(FINEST_SOLD, rule.fineX + 1),
+    fineX: Math.min(FINEST_SPOOL_X, rule.fineX + 1),
   }
 }
 
@@ -88,7 +83,7 @@ function boundsOf(hook: number, rule: XInterval): XInterval {
 function fishBeyond(brief: Brief, heldX: number, toX: number): Reason {
   const { hook } = brief.fly
   const divisors = divisorsFor(brief)
-  const carries = (n: number) => boundsOf(n, ruleBy(n, divisors)).stoutX <= heldX
+  const carries = (n: number) => boundsOf(n, ruleByHook(n, divisors)).stoutX <= heldX
   const larger = Array.from({ length: hook }, (_, k) => hook - 1 - k)
   const biggerHook = larger.find((n) => isSold(n) && n >= LARGEST_RULED_HOOK && carries(n))
   const figures = { hook, heldX, toX, ...(biggerHook === undefined ? {} : { biggerHook }) }
@@ -116,7 +111,7 @@ function baseOf(brief: Brief, strength: StrengthAdvice): Base {
     return { rule: null, interval, reason: reason(why, figures) }
   }
   const divisors = divisorsFor(brief)
-  const rule = ruleBy(fly.hook, divisors)
+  const rule = ruleByHook(fly.hook, divisors)
   return {
     rule,
     interval: rule,
@@ -127,11 +122,6 @@ function baseOf(brief: Brief, strength: StrengthAdvice): Base {
 function divisorsFor(brief: Brief) {
   const purpose = purposeFor(brief)
   return { by4: limitFor('flyRuleLow', purpose) ?? 4, by3: limitFor('flyRuleHigh', purpose) ?? 3 }
-}
-
-/** The rule by hook size: X is the hook divided by four, in fast water, to three, in slow (common practice). */
-function ruleBy(hook: number, { by4, by3 }: ReturnType<typeof divisorsFor>): XInterval {
-  return { stoutX: whole(hook / by4), fineX: whole(hook / by3) }
 }
 
 /**

@@ -1,9 +1,10 @@
 import type { Check, FindingOf } from './finding'
-import { isSameStrand } from '../leader'
+import type { Leader, Part, Segment } from '../leader'
+import { ONE_SIZE, diameter_m } from '../leader'
 
-type SameNeighbours = FindingOf<'same-neighbours', 'same', { diameter_m: number }>
+type SameNeighbours = FindingOf<'same-neighbours', 'same', { diameter_m: number; below_m: number }>
 
-/** Two neighbours of one material, size, part and colour: a knot for nothing. */
+/** Two neighbours of one material, size and colour: a knot for nothing. */
 export const sameNeighbours: Check<SameNeighbours> = {
   id: 'same-neighbours',
   oneFor: 'place',
@@ -13,18 +14,32 @@ export const sameNeighbours: Check<SameNeighbours> = {
     leader.segments.flatMap((segment, i): SameNeighbours[] => {
       const next = leader.segments[i + 1]
       // A dropper hangs on the tag of a knot, so two equal pieces are how it is tied.
-      if (!next || !isSameStrand(segment, next) || next.attachments.length > 0) return []
+      if (!next || !isSameStrand(leader, segment, next) || next.attachments.length > 0) return []
       return [
         {
           id: 'same-neighbours',
           variant: 'same',
           severity: 'note',
           place: { kind: 'joint', index: i + 1 },
-          measured: { diameter_m: (segment.measured ?? segment.diameter).si },
+          measured: { diameter_m: diameter_m(segment), below_m: diameter_m(next) },
           limit: {},
-          source: 'every knot costs strength and catches weed (common practice)',
+          source:
+            'every knot costs strength and catches weed (common practice); spools of one size differ by 2 to 3 %: estimate',
           remedies: [{ id: 'join', edit: { kind: 'join', at: i } }],
         },
       ]
     }),
+}
+
+/** Parts by which the taper alone is divided: a knot between them has no use but a step. */
+const OF_TAPER: readonly Part[] = ['butt', 'mid-section']
+
+/** Whether two neighbours are of one material, size and colour, and there for the same thing. */
+function isSameStrand({ purpose }: Leader, a: Segment, b: Segment): boolean {
+  const isOfTaper = OF_TAPER.includes(a.part) && OF_TAPER.includes(b.part)
+  // A level line that is shown to a class has a butt all the same.
+  const isForSame = a.part === b.part || (isOfTaper && purpose !== 'teaching')
+  const [one, other] = [diameter_m(a), diameter_m(b)]
+  const isOneSize = Math.min(one, other) > ONE_SIZE * Math.max(one, other)
+  return isForSame && isOneSize && a.material === b.material && a.colour === b.colour
 }

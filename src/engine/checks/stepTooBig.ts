@@ -1,34 +1,19 @@
 import type { JointProfile } from '../profile'
 import type { Check, CheckInput, FindingOf, Remedy } from './finding'
-import { THOU_M, quantityOf } from '../units'
-import { diameter_m, roundedDiameter } from '../leader'
+import type { StepPlace } from '../leader'
+import { quantityOf } from '../units'
+import { STEP_RATIOS, STEP_SIZE, diameter_m, ONE_SIZE, roundedDiameter, stepPlace } from '../leader'
 import { knot } from '../materials'
 import { SHORTEST_PIECE, define, sourceOf } from './limits'
 
 const RATIOS =
   'estimate, our reading: stiffness falls with the fourth power of diameter; rules by thousandths (.002 in; 35 % thinner) from Borger, 2009 article, and common practice'
+const ofPlace = ({ usual, byPurpose }: (typeof STEP_RATIOS)[StepPlace]) =>
+  define('ratio', usual, RATIOS, byPurpose)
 const LIMITS = {
-  stepRatioButt: define('ratio', 0.83, RATIOS, {
-    streamer: 0.7,
-    'salt-water': 0.7,
-    'sinking-line': 0.5,
-    'bite-tippet': 0.7,
-    'tight-line-nymph': 0.5,
-  }),
-  stepRatioMiddle: define('ratio', 0.76, RATIOS, {
-    streamer: 0.65,
-    'salt-water': 0.65,
-    'sinking-line': 0.5,
-    'bite-tippet': 0.65,
-    'tight-line-nymph': 0.5,
-  }),
-  stepRatioTip: define('ratio', 0.7, RATIOS, {
-    streamer: 0.6,
-    'salt-water': 0.6,
-    'sinking-line': 0.5,
-    'bite-tippet': 0.6,
-    'tight-line-nymph': 0.5,
-  }),
+  stepRatioButt: ofPlace(STEP_RATIOS.butt),
+  stepRatioMiddle: ofPlace(STEP_RATIOS.middle),
+  stepRatioTip: ofPlace(STEP_RATIOS.tip),
   stepRatioStrong: define('ratio', 0.65, RATIOS, {
     streamer: 0.55,
     'salt-water': 0.55,
@@ -38,20 +23,18 @@ const LIMITS = {
   }),
   stepSize: define(
     'diameter',
-    4 * THOU_M,
+    STEP_SIZE.usual,
     '.002 in (Borger, 2009 article) to .004 in tolerated (common practice)',
-    {
-      streamer: 8 * THOU_M,
-      'salt-water': 8 * THOU_M,
-      'sinking-line': null,
-      'bite-tippet': 8 * THOU_M,
-      'tight-line-nymph': null,
-    },
+    STEP_SIZE.byPurpose,
   ),
   shortestPiece: SHORTEST_PIECE,
 }
 
-const SAME = 0.98 // spools of one size differ by 2 to 3 %, estimate
+const LIMIT_AT = {
+  butt: 'stepRatioButt',
+  middle: 'stepRatioMiddle',
+  tip: 'stepRatioTip',
+} as const satisfies Record<StepPlace, keyof typeof LIMITS>
 
 type LimitId = keyof typeof LIMITS
 type Input = CheckInput<LimitId>
@@ -80,7 +63,7 @@ function judge(input: Input, joint: JointProfile): StepTooBig[] {
     joint.place !== 'between' ||
     diameterRatio === null ||
     step_m === null ||
-    diameterRatio >= SAME
+    diameterRatio > ONE_SIZE
   )
     return []
   if (isBetweenOutfitParts(input, joint.index)) return []
@@ -115,8 +98,8 @@ function isBetweenOutfitParts({ leader }: Input, index: number): boolean {
 }
 
 function limitIdFor({ leader }: Input, index: number): LimitId {
-  if (leader.segments[index - 1]?.part === 'butt') return 'stepRatioButt'
-  return leader.segments[index]?.part === 'tippet' ? 'stepRatioTip' : 'stepRatioMiddle'
+  const [above, below] = [leader.segments[index - 1], leader.segments[index]]
+  return above && below ? LIMIT_AT[stepPlace(above, below)] : 'stepRatioMiddle'
 }
 
 /**

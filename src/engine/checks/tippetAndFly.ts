@@ -1,4 +1,5 @@
 import type { Check, FindingOf } from './finding'
+import type { Leader } from '../leader'
 import { xOfDiameter, diameterOfX, quantityOf } from '../units'
 import { isSizedByHook } from '../tackle'
 import { diameter_m, tippetIndex } from '../leader'
@@ -11,8 +12,17 @@ const LIMITS = {
 
 const FAR_X = 3 // so far out that the eye will not pass it, or the fly spins it up, estimate
 const SLACK_X = 1 // one size beyond either end for wind, weight and the maker's gauge, estimate
-const LARGEST_RULED_HOOK = 4 // larger ones are tied to heavier tippets than the rule asks, estimate
-const FINEST_SPOOL_X = 8 // spools run from 0X to 8X (common practice)
+const GAUGE_X = 0.1 // of a size: what a spool's own gauge may differ by, estimate
+/** Larger hooks are tied to heavier tippets than the rule asks, estimate. */
+export const LARGEST_RULED_HOOK = 4
+/** Spools run from 0X to 8X (common practice). */
+export const FINEST_SPOOL_X = 8
+
+/** The rule in whole sizes, as spools come: X is the hook divided by four, in fast water, to three, in slow. */
+export function ruleByHook(hook: number, divisors: { readonly by4: number; readonly by3: number }) {
+  const whole = (x: number) => Math.min(FINEST_SPOOL_X, Math.max(0, Math.round(x)))
+  return { stoutX: whole(hook / divisors.by4), fineX: whole(hook / divisors.by3) }
+}
 
 type TippetAndFly = FindingOf<
   'tippet-and-fly',
@@ -38,12 +48,13 @@ export const tippetAndFly: Check<TippetAndFly, Unchecked, typeof LIMITS> = {
     const [by4, by3] = [limits.flyRuleLow, limits.flyRuleHigh]
     if (!isSizedByHook(fly.style) || fly.hook < LARGEST_RULED_HOOK || by4 === null || by3 === null)
       return 'not-for-this-fly'
-    if (leader.purpose === 'salt-water' || leader.purpose === 'bite-tippet')
-      return 'not-for-this-purpose'
+    if (isForStrength(leader)) return 'not-for-this-purpose'
     const [low, high] = [fly.hook / by4, fly.hook / by3]
     const x = xOfDiameter(diameter_m(tippet))
-    if (x >= low - SLACK_X && x <= high + SLACK_X) return []
-    const wanted = Math.min(FINEST_SPOOL_X, Math.max(0, Math.round(x < low ? low : high)))
+    const { stoutX, fineX } = ruleByHook(fly.hook, { by4, by3 })
+    const slack = SLACK_X + GAUGE_X
+    if (x >= stoutX - slack && x <= fineX + slack) return []
+    const wanted = x < low ? stoutX : fineX
     const unit = tippet.diameter.unit
     const diameter = quantityOf(diameterOfX(wanted), 'diameter', unit)
     return [
@@ -64,4 +75,9 @@ export const tippetAndFly: Check<TippetAndFly, Unchecked, typeof LIMITS> = {
       },
     ]
   },
+}
+
+/** In salt water and against teeth a tippet goes by strength (common practice). */
+function isForStrength({ purpose, brief }: Leader): boolean {
+  return purpose === 'salt-water' || purpose === 'bite-tippet' || brief?.water === 'salt-water'
 }

@@ -8,12 +8,12 @@ import {
   joinWithNext,
   moveLength,
   removeSegment,
-  restepTo,
-  scaleTo,
   setDiameter,
   setJoint,
   setSegment,
 } from './edits'
+import { scaleTo } from './scale'
+import { restepTo } from './taper'
 
 /** An edit as data, so that a remedy can be named, offered, tested and undone. */
 export type Edit =

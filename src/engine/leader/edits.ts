@@ -3,7 +3,6 @@ import type { Dimension, Quantity, Unit } from '../units'
 import type { Material } from '../materials'
 import type { Joint, Leader, Segment } from './types'
 import { THOU_M, quantityOf, isMetricUnit, INCH_M } from '../units'
-import { diameter_m, tippetIndex, totalLength_m } from './read'
 
 export function setSegment(leader: Leader, i: number, patch: Partial<Segment>): Leader {
   return { ...leader, segments: leader.segments.map((s, k) => (k === i ? { ...s, ...patch } : s)) }
@@ -95,22 +94,6 @@ export function turnRound(leader: Leader): Leader {
   return { ...leader, segments }
 }
 
-/** Scales every length to a new total (m); what rounding leaves over goes to the longest segment. */
-export function scaleTo(leader: Leader, total_m: number): Leader {
-  const factor = total_m / totalLength_m(leader)
-  const lengths = leader.segments.map((s) =>
-    quantityOf(s.length.si * factor, 'length', s.length.unit),
-  )
-  const longest = lengths.reduce((best, q, k) => (q.si > (lengths[best]?.si ?? 0) ? k : best), 0)
-  const rest = total_m - lengths.reduce((sum, q) => sum + q.si, 0)
-  const own = lengths[longest]
-  if (own) lengths[longest] = quantityOf(own.si + rest, 'length', own.unit)
-  return {
-    ...leader,
-    segments: leader.segments.map((s, k) => ({ ...s, length: lengths[k] ?? s.length })),
-  }
-}
-
 /** Moves length (m) from one segment to another; the total stays. */
 export function moveLength(leader: Leader, from: number, to: number, amount_m: number): Leader {
   const [a, b] = [leader.segments[from], leader.segments[to]]
@@ -131,57 +114,25 @@ export function setDiameter(leader: Leader, i: number, diameter: Quantity): Lead
   }
 }
 
-/** Share of diameter that a joint of a re-stepped taper should keep; fewer pieces than that need more. */
-const RESTEP_RATIO = 0.77 // within every author's rule for a trout leader, estimate
-
-/**
- * Sets the tippet and steps the taper above it anew: the butt stays, and the mid-section runs down to
- * the tippet in equal ratios. Where its pieces are too few for that, its longest one is halved.
- */
-export function restepTo(leader: Leader, tippet: Quantity): Leader {
-  const end = tippetIndex(leader)
-  const start = lastButtIndex(leader)
-  const butt = leader.segments[start]
-  if (end < 0) return leader
-  if (!butt || end <= start) return setDiameter(leader, end, tippet)
-  const joints = end - start
-  const ratio = (tippet.si / diameter_m(butt)) ** (1 / joints)
-  const longest = longestBetween(leader, start + 1, end)
-  if (ratio < RESTEP_RATIO && longest >= 0) return restepTo(splitSegment(leader, longest), tippet)
-  return leader.segments.slice(start + 1, end).reduce(
-    (acc, s, k) => {
-      const size = diameter_m(butt) * ratio ** (k + 1)
-      return setDiameter(acc, start + 1 + k, roundedDiameter(size, s.diameter.unit))
-    },
-    setDiameter(leader, end, tippet),
-  )
-}
-
 /** Each transition at least six inches (common practice). */
 export const SHORTEST_PIECE_M = 6 * INCH_M
-
-/** The longest piece from index `from` up to `to` that is long enough to halve; -1 for none. */
-function longestBetween(leader: Leader, from: number, to: number): number {
-  const lengths = leader.segments.slice(from, to).map((s) => s.length.si)
-  const longest = Math.max(0, ...lengths)
-  return longest >= 2 * SHORTEST_PIECE_M ? from + lengths.indexOf(longest) : -1
-}
-
-function lastButtIndex(leader: Leader): number {
-  return Math.max(0, leader.segments.map((s) => s.part).lastIndexOf('butt'))
-}
 
 /** Spools come in half-thousandths or hundredths of a millimetre (common practice). */
 const THOU_GRID_M = THOU_M / 2
 const MM_GRID_M = 1e-5
 const STOUTEST_X_M = 11.01 * THOU_M // 0X, .011 in by the rule of eleven (common practice), and a hair
 
+/** From one diameter that there are spools of to the next, m. */
+export function diameterGrid_m(unit: Unit): number {
+  return isMetricUnit(unit) ? MM_GRID_M : THOU_GRID_M
+}
+
 /** Added to a diameter, it makes rounding go up: a little more than half of the coarser grid (derived). */
 export const ROUNDING_M = 0.65e-5
 
 /** A computed diameter is rounded to one that there are spools of. */
 export function roundedDiameter(size_m: number, unit: Unit): Quantity {
-  const grid = isMetricUnit(unit) ? MM_GRID_M : THOU_GRID_M
+  const grid = diameterGrid_m(unit)
   const written = unit === 'X' && size_m > STOUTEST_X_M ? 'in' : unit
   return quantityOf(Math.round(size_m / grid) * grid, 'diameter' satisfies Dimension, written)
 }

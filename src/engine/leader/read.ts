@@ -69,9 +69,3 @@ export function shareOf(part: Part): 'butt' | 'mid' | 'tippet' {
 export function tippetIndex(leader: Leader): number {
   return leader.segments.map((s) => s.part).lastIndexOf('tippet')
 }
-
-/** Whether two neighbours are one material, one diameter, one part and one colour. */
-export function isSameStrand(a: Segment, b: Segment): boolean {
-  const same = a.material === b.material && a.part === b.part && a.colour === b.colour
-  return same && Math.abs(diameter_m(a) / diameter_m(b) - 1) < 0.01
-}

@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Advice } from '../../../src/engine/advice'
+import { evaluate } from '../../../src/engine/evaluate'
 import { DISTANCES, WARINESS, WATERS, WINDS } from '../../../src/engine/leader'
 import { FLY_STYLES, LARGEST_HOOK, SMALLEST_HOOK } from '../../../src/engine/tackle'
 import { describeAdvice, sayIn } from '../../../src/wording'
@@ -33,6 +34,8 @@ const codesIn = ({ tippet }: Advice) => tippet.reasons.map(({ code }) => code)
 function always(seed: number, holds: (drawn: Drawn) => void, numRuns = 300) {
   fc.assert(fc.property(anyBrief, holds), { seed, numRuns })
 }
+
+const OF_TAPER = /^(step-too-big|step-up|same-neighbours|knot-unsuited|segment-length)$/
 
 describe('of any brief', () => {
   it('the tippet never gets stouter when the hook gets smaller and all else is equal', () => {
@@ -77,6 +80,19 @@ describe('of any brief', () => {
       const isWarned = codesIn(advice).includes('fish-beyond')
       const isMet = advice.tippetX <= advice.strength.finestX + 0.1
       expect(isMet || isWarned).toBe(true)
+    })
+  })
+
+  it('the leader is a taper: no step up, no two pieces of one size, no knot that does not seat', () => {
+    always(16, (drawn) => {
+      const advice = adviceOn(drawn)
+      // Between the butt for a light line and a tippet stouter than 0X there is no room for a taper.
+      if (advice.tippetX < 0 && !/[89]/.test(drawn.line)) return
+      const { findings } = evaluate(advice.made!.leader).checks
+      const found = findings.filter(({ id }) => OF_TAPER.test(id)).map(({ id }) => id)
+      // Under eight feet are too few for the pieces between a stout butt and 5X.
+      const isShort = advice.tippetX >= 5 && advice.length.length_m < 2.5
+      expect(isShort ? found.filter((id) => id !== 'step-too-big') : found).toEqual([])
     })
   })
 

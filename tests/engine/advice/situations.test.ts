@@ -138,6 +138,36 @@ describe('a fish with teeth', () => {
   })
 })
 
+describe('the leader that is laid down', () => {
+  it('for a bushy dry 12 on a small stream is made from a dry-fly leader, without a step too big', () => {
+    const { from, leader } = adviceFor({
+      fly: { style: 'bushy', hook: 12 },
+      conditions: { water: 'small-stream' },
+      line: 'WF3F',
+    }).made!
+    expect(from.leader.purpose).toBe('general-dry')
+    const { findings } = evaluate(leader).checks
+    expect(findings.map(({ id }) => id).filter((id) => id !== 'turnover')).toEqual([])
+  })
+
+  // Spools of one size differ by 2 to 3 % (estimate): .020 and .0195 in are one size and a knot.
+  it.each(['WF3F', 'WF4F', 'WF5F', 'WF6F', 'WF7F', 'WF8F'])(
+    'for a hopper 8 on a %s ties no two pieces of one size',
+    (line) => {
+      const { leader } = adviceFor({ fly: { style: 'foam-terrestrial', hook: 8 }, line }).made!
+      const sizes = leader.segments.map(diameter_m)
+      for (const [i, size] of sizes.slice(1).entries()) expect(size / sizes[i]!).toBeLessThan(0.97)
+    },
+  )
+
+  it('is one of its purpose where there is one, and of the likest else', () => {
+    const fromFor = (patch: BriefPatch) => adviceFor(patch).made!.from.leader.purpose
+    expect(fromFor({ fly: { style: 'nymph' } })).toBe('nymph')
+    expect(fromFor({ fly: { style: 'streamer', hook: 4 } })).toBe('streamer')
+    expect(fromFor({ conditions: { water: 'still-water' } })).toBe('general-dry')
+  })
+})
+
 describe('nothing is said that says nothing', () => {
   it('no current on a lake, no hints on fluorocarbon where nylon is advised', () => {
     const codes = codesOf(adviceFor({ conditions: { water: 'still-water', snags: true } }))

@@ -20,10 +20,31 @@ describe('same neighbours', () => {
   it.each([
     ['colour', { colour: 'yellow' }],
     ['material', { material: 'fluorocarbon' }],
-    ['part', { part: 'mid-section' as const }],
+    ['part', { part: 'tippet' as const }],
     ['a dropper on the knot', { attachments: [{ kind: 'dropper' as const }] }],
   ])('keeps silent where the two differ by %s', (_, patch) => {
     expect(findingsOf(withPiece(twins, 1, patch), 'same-neighbours')).toEqual([])
+  })
+
+  // A hopper leader was once laid down with .0195 in of taper below .020 in of butt: half a thousandth is
+  // within what spools of one size differ by (estimate), and the knot costs strength (common practice).
+  it('counts half a thousandth as no step, from the butt into the taper too', () => {
+    const hopper = leaderOf([
+      { length: '38 in', diameter: '.023 in', part: 'butt' },
+      { length: '14 in', diameter: '.020 in', part: 'butt' },
+      { length: '8 in', diameter: '.0195 in', part: 'mid-section' },
+      { length: '24 in', diameter: '.017 in', part: 'tippet' },
+    ])
+    expect(onlyFinding(hopper, 'same-neighbours')).toMatchObject({
+      place: { kind: 'joint', index: 2 },
+      remedies: [{ id: 'join' }],
+    })
+    expect(badOffers(hopper)).toEqual([])
+  })
+
+  it('keeps silent about a level line that is shown to a class', () => {
+    const level = withPiece(twins, 1, { part: 'mid-section' })
+    expect(findingsOf({ ...level, purpose: 'teaching' }, 'same-neighbours')).toEqual([])
   })
 
   it('keeps silent about a taper', () => {
