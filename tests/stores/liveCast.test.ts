@@ -213,7 +213,10 @@ describe('what follows the verdict', () => {
   it('shows a band as it grows', async () => {
     const { bench, begin } = casting({})
     begin()
-    await vi.waitFor(() => expect(bench.simulated?.turnover.band).toBeTruthy(), { timeout: 20_000 })
+    await vi.waitFor(() => expect(bench.simulated?.turnover.band).toBeTruthy(), {
+      timeout: 20_000,
+      interval: 1,
+    })
     const { samples, probability } = bench.simulated!.turnover.band!
     expect(samples).toBeLessThan(60)
     expect(samples).toBeGreaterThanOrEqual(30)

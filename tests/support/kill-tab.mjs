@@ -1,6 +1,6 @@
 // Kills a tab while it writes, again and again, and looks at what is left:
 //   node tests/support/kill-tab.mjs 1000
-// Each death comes at a moment drawn from a seed. A formula that was acknowledged must be there, whole, and
+// Each death comes in the middle of a write drawn from a seed, however fast the machine is. A formula that was acknowledged must be there, whole, and
 // none may be older than that or half of anything.
 import { createServer } from 'node:http'
 import { setTimeout as after } from 'node:timers/promises'
@@ -9,7 +9,8 @@ import { chromium } from '@playwright/test'
 import { build } from 'vite'
 import { launchOptions } from './browser.mjs'
 
-const LATEST_MS = 45
+/** Writes that a tab begins before it dies: each life has kept something by then. */
+const [FEWEST, MOST] = [2, 6]
 
 /** Small, seeded and even enough: the minimal standard of Park and Miller (1988). */
 function seeded(seed) {
@@ -52,18 +53,33 @@ async function opened(context, url) {
   return page
 }
 
+/** A moment within a write, which is taken to last as long as the one before it. */
+function middleOfWrite(random) {
+  const wanted = FEWEST + Math.floor(random() * (MOST - FEWEST + 1))
+  const starts = []
+  let reach
+  const reached = new Promise((resolve) => (reach = resolve))
+  function begun() {
+    starts.push(Date.now())
+    const [before, last] = starts.slice(-2)
+    if (starts.length === wanted) void after(random() * (last - before)).then(reach)
+  }
+  return { begun, reached }
+}
+
 /** One life: what the one before has left is looked at, writes begin, and the renderer is killed. */
-async function liveAndDie(context, url, after_ms) {
-  const sent = {}
-  const kept = {}
+async function liveAndDie(context, url, random) {
+  const [sent, kept] = [{}, {}]
   const page = await opened(context, url)
   const found = await page.evaluate(() => globalThis.look())
+  const inWrite = middleOfWrite(random)
   await page.exposeFunction('tell', ({ id, n, is }) => {
     const told = is === 'sent' ? sent : kept
     told[id] = n
+    if (is === 'sent') inWrite.begun()
   })
   await page.evaluate(() => void globalThis.writeOn(globalThis.tell))
-  await after(after_ms)
+  await inWrite.reached
   const died = page.waitForEvent('crash').catch(() => undefined)
   const session = await context.newCDPSession(page)
   session.send('Page.crash').catch(() => undefined)
@@ -106,7 +122,7 @@ export async function killTabs(times, seed = 20_261_125) {
     const context = await browser.newContext()
     // One life more than deaths: the last only looks at what the one before it has left.
     for (let i = 0; i <= times; i++) {
-      const life = await liveAndDie(context, url, random() * LATEST_MS)
+      const life = await liveAndDie(context, url, random)
       const wrong = i === 0 ? [] : faultsOf(last, last.found.numbers, life.found)
       faults.push(...wrong.map((fault) => `death ${i}: ${fault}`))
       acknowledged += Object.keys(life.kept).length
