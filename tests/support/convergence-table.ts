@@ -32,6 +32,7 @@ const OFFERED: readonly MeshName[] = ['coarse', 'usual', 'fine']
 
 export interface Figures {
   readonly extension: number
+  readonly lay: number | null
   readonly timeOfTurn_s: number | null
   readonly flySpeedAtTurn_m_s: number | null
   readonly leastSpeed_m_s: number | null
@@ -53,10 +54,20 @@ export function figuresOn(input: CastCase, mesh: MeshName, from_m_s: number): Fi
   if (flight.status !== 'ok') throw new Error(flight.status)
   return {
     extension: rounded(flight.extension),
+    lay: rounded(layOn(input, mesh)),
     timeOfTurn_s: rounded(flight.timeOfTurn_s),
     flySpeedAtTurn_m_s: rounded(flight.flySpeedAtTurn_m_s),
     leastSpeed_m_s: rounded(leastOn({ ...input, mesh }, from_m_s)),
   }
+}
+
+/** Longer than any of them is in the air, s. */
+const DOWN_BY_S = 6
+
+export function layOn(input: CastCase, mesh: MeshName): number | null {
+  const flight = runCast({ ...input, mesh, endTime_s: DOWN_BY_S }, { stopAtTouch: true })
+  if (flight.status !== 'ok') throw new Error(flight.status)
+  return flight.lay
 }
 
 /** Where the last mesh's speed is nearly right, a narrow bracket saves most of the search. */

@@ -19,15 +19,12 @@ const only = process.argv
   ?.slice('--rows='.length)
   .split(',')
   .map(Number)
-const known = keepsReference || only ? JSON.parse(readFileSync(table, 'utf8')).rows : []
-const rows = []
+const { rows } = JSON.parse(readFileSync(table, 'utf8'))
 for (const [i, varied] of module.VARIED.entries()) {
-  if (only && !only.includes(i)) {
-    rows.push(known[i])
-    continue
-  }
+  if (only && !only.includes(i)) continue
   const begun = Date.now()
-  rows.push(module.convergenceRow(varied, keepsReference ? known[i].reference : undefined))
+  rows[i] = module.convergenceRow(varied, keepsReference ? rows[i].reference : undefined)
   console.log(`${varied.file} ${varied.caster}: ${((Date.now() - begun) / 1000).toFixed(1)} s`)
+  // After each, since the whole takes long.
+  writeFileSync(table, `${JSON.stringify({ rows }, null, 2)}\n`)
 }
-writeFileSync(table, `${JSON.stringify({ rows }, null, 2)}\n`)

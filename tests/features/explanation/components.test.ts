@@ -32,7 +32,12 @@ describe('the page for instructors', () => {
 
   it('names the place where the model stops, and how sure it is', () => {
     const text = show('View.vue').text()
-    for (const words of ['one upright plane', 'rod tip stands still', 'within about 30 %'])
+    for (const words of [
+      'one upright plane',
+      'rod tip stands still',
+      'within about 30 %',
+      'does not settle with fine tippets',
+    ])
       expect(text).toContain(words)
   })
 
@@ -52,7 +57,7 @@ describe('the table of meshes', () => {
     for (const row of rows) {
       const figures = row.findAll('td').map((one) => one.text())
       expect(figures).toHaveLength(heads ?? -1)
-      for (const figure of figures) expect(figure).toMatch(/^(\d+\.\d+|–)$/)
+      for (const figure of figures) expect(figure).toMatch(/^(−?\d+\.\d+|–)$/)
     }
   })
 
@@ -64,5 +69,7 @@ describe('the table of meshes', () => {
       .map((one) => one.text())
     expect(figures[0]).toBe(first?.coarse.extension.toFixed(3))
     expect(figures[3]).toBe(first?.reference.extension.toFixed(3))
+    expect(figures[4]).toBe(first?.coarse.lay.toFixed(2))
+    expect(figures[15]).toBe(first?.reference.flySpeedAtTurn_m_s.toFixed(1))
   })
 })
