@@ -7,7 +7,7 @@ import type { Whole } from './profile'
 import type { LineFigures } from './tackle'
 import { estimateTurnover } from './cast'
 import { isHelpful, limitsFor, runChecks } from './checks'
-import { applyEdit } from './leader'
+import { applyEdit, rulingPurpose } from './leader'
 import { piecesOf } from './pieces'
 import { lineFigures } from './tackle'
 
@@ -19,7 +19,7 @@ export interface Evaluation extends Omit<Pieces, 'profile'> {
 }
 
 /**
- * Remedies that would not help, or that would bring something severer, are left out.
+ * Remedies that would not help, or that would bring something as severe, are left out.
  * @param own the user's limits in place of ours.
  * @param simulated what a simulated cast of this very leader said; judged in place of the estimate.
  */
@@ -69,11 +69,12 @@ function resultsOf(
 ): Evaluation {
   const pieces = piecesOf(leader)
   const results = { ...pieces, turnover: estimateTurnover(leader, pieces.profile) }
+  const purpose = rulingPurpose(leader)
   const checks = runChecks({
-    leader,
+    leader: purpose === leader.purpose ? leader : { ...leader, purpose },
     ...results,
     simulated,
-    limits: limitsFor(leader.purpose, own),
+    limits: limitsFor(purpose, own),
   })
   return { ...results, line: leader.outfit.line ? lineFigures(leader.outfit.line) : null, checks }
 }

@@ -96,7 +96,7 @@ const SENTENCES: { readonly [Id in CheckId]: Sentences<Found<Id>> } = {
     title: variant === 'short' ? 'Short tippet' : 'Long tippet',
     why:
       variant === 'short'
-        ? 'A few changes of fly and you are tying to the taper; a dry fly drags sooner.'
+        ? 'A few changes of fly and you are tying to the taper; a floating fly drags sooner.'
         : 'The loop runs out of speed in the thin end and the fly comes down beside or behind it.',
     measured: `${say.length(m.length_m)} of tippet`,
     usual: `${say.length(l.low_m)} to ${say.length(l.high_m)}`,
@@ -301,6 +301,7 @@ const OFFERS: { readonly [Id in RemedyId]: Offer<Id> } = {
     `Move ${say.length(amount_m)} from piece ${from + 1} to piece ${to + 1}`,
   scale: ({ total_m }, say) => `Scale all to ${say.length(total_m)}`,
   restep: ({ tippet }, say) => `Tippet of ${say.diameter(tippet.si)}, taper re-stepped`,
+  'fit-butt': ({ butt }, say) => `Butt of ${say.diameter(butt.si)}, taper re-stepped`,
   'smaller-fly': ({ hook }) => `A size ${hook} instead`,
   relabel: (edit) => `Label it ${edit.label}`,
   restate: ({ total }, say) => `State ${say.length(total.si)}`,

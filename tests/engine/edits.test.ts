@@ -51,6 +51,7 @@ function editsAt(leader: Leader, at: number, length_m: number): Edit[] {
     { kind: 'material', at, material: 'fluorocarbon' },
     { kind: 'move-length', from: at, to, amount_m: 0.01 },
     { kind: 'restep', tippet: diameter },
+    { kind: 'butt', butt: size('.022 in') },
     { kind: 'scale', total_m: length_m },
     { kind: 'stated-total', total: length },
     { kind: 'hook', hook: 16 },
@@ -211,6 +212,18 @@ describe('diameters', () => {
     expect(restepTo(sound, size('5X')).segments.map(diameter_m)).toEqual(
       sound.segments.map(diameter_m),
     )
+  })
+
+  it('a butt of another size takes the taper along, and leaves tippet and total', () => {
+    const sound = soundLeader()
+    for (const butt of ['.018 in', '.022 in', '.024 in'].map(size)) {
+      const after = applyEdit(sound, { kind: 'butt', butt })
+      expect(after.segments[0]?.diameter).toEqual(butt)
+      expect(after.segments.at(-1)).toEqual(sound.segments.at(-1))
+      expect(totalLength_m(after)).toBeCloseTo(totalLength_m(sound), 9)
+      const ids = evaluate({ ...after, outfit: {} }).checks.findings.map(({ id }) => id)
+      expect(ids).toEqual([])
+    }
   })
 
   it('stepping anew leaves butt and total alone', () => {

@@ -54,6 +54,7 @@ const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
 
 const REMEDY_IDS = [
   'change-knot',
+  'fit-butt',
   'insert-between',
   'join',
   'lengthen',

@@ -4,12 +4,12 @@ import type { FlyStyle } from '../tackle'
 import type { BiteAdvice } from './bite'
 import { limitFor } from '../checks'
 import {
+  buttTo,
   diameter_m,
   materialOf,
   restepTo,
   roundedDiameter,
   scaleTo,
-  setDiameter,
   setJoint,
   setSegment,
   tippetIndex,
@@ -186,11 +186,8 @@ function fittedButt(leader: Leader, { outfit, purpose }: Target): Leader {
   if (!outfit.line || !butt || low === null || high === null) return leader
   const ratio = diameter_m(butt) / lineFigures(outfit.line).tipDiameter_m
   if (ratio >= low && ratio <= high) return leader
-  const factor = (ratio < low ? low + 0.03 : high - 0.03) / ratio
-  return leader.segments.reduce((acc, s, i) => {
-    if (s.part !== 'butt') return acc
-    return setDiameter(acc, i, roundedDiameter(diameter_m(s) * factor, s.diameter.unit))
-  }, leader)
+  const wanted_m = (diameter_m(butt) * (ratio < low ? low + 0.03 : high - 0.03)) / ratio
+  return buttTo(leader, roundedDiameter(wanted_m, butt.diameter.unit))
 }
 
 /** A whole size is written as X where the formula's tippet is, else in its unit. */

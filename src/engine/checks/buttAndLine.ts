@@ -67,7 +67,7 @@ export const buttAndLine: Check<ButtAndLine, 'not-for-this-purpose' | 'no-line',
   },
 }
 
-/** The butt at the near end of what practice takes, rounded inward. */
+/** The butt at the near end of what practice takes, rounded inward, and the taper stepped anew below it. */
 function fit(
   { leader }: Pick<CheckInput, 'leader'>,
   ratio: number,
@@ -77,9 +77,6 @@ function fit(
   const line = leader.outfit.line
   if (!butt || !line) return undefined
   const size = lineFigures(line).tipDiameter_m * ratio
-  const diameter = roundedDiameter(size + inward * ROUNDING_M, butt.diameter.unit)
-  return {
-    id: 'set-diameter',
-    edit: { kind: 'diameter', at: 0, diameter },
-  }
+  const wanted = roundedDiameter(size + inward * ROUNDING_M, butt.diameter.unit)
+  return { id: 'fit-butt', edit: { kind: 'butt', butt: wanted } }
 }

@@ -32,6 +32,7 @@ interface EditKinds {
   readonly relabel: 'label'
   readonly restate: 'stated-total'
   readonly restep: 'restep'
+  readonly 'fit-butt': 'butt'
   readonly scale: 'scale'
 }
 export type RemedyId = keyof EditKinds

@@ -1,11 +1,12 @@
 import type { Check, CheckInput, FindingOf, Remedy } from './finding'
-import type { Leader, Segment } from '../leader'
+import type { Leader } from '../leader'
 import type { CutPiece } from '../tying'
 import { knotLength_m } from '../tying'
 import { STANDARD_GRAVITY_M_S2, quantityOf } from '../units'
-import { tippetIndex } from '../leader'
+import { isShock, tippetIndex } from '../leader'
 
-const CLASS_TIPPET_M = 0.381
+/** Class tippet at least 15 in inside its knots: IGFA fly fishing rules. */
+export const CLASS_TIPPET_M = 0.381
 const SHOCK_TIPPET_M = 0.3048
 /** The heaviest class: 10 kg, labelled 20 lb. */
 const HEAVIEST_CLASS_N = 10 * STANDARD_GRAVITY_M_S2
@@ -80,8 +81,6 @@ function classStrength({ segments }: Leader): ClauseResult {
   return judged('class-strength', at, stated.si, HEAVIEST_CLASS_N, stated.si <= HEAVIEST_CLASS_N)
 }
 
-const isShock = ({ part }: Segment) => part === 'shock' || part === 'bite'
-
 /** Shock tippet at most 12 in from the hook's eye to the single strand of class tippet, knots included. */
 function shockLengths(input: ForRecords): ClauseResult[] {
   const { segments } = input.leader
@@ -116,12 +115,15 @@ export const recordRules: Check<RecordRules, 'no-record-purpose'> = {
   limits: {},
   run: (input) => {
     const { leader } = input
-    const hasShock = leader.segments.some(isShock)
-    if (!hasShock && leader.purpose !== 'salt-water' && leader.purpose !== 'bite-tippet')
-      return 'no-record-purpose'
+    if (!isForRecords(leader)) return 'no-record-purpose'
     const cut = input.pieces.map((piece) => piece.cut)
     return measuredClauses({ leader, cut }).flatMap((result) => finding(input, result))
   },
+}
+
+/** Whether a leader is of the kind that records are fished with. */
+export function isForRecords({ segments, purpose }: Leader): boolean {
+  return segments.some(isShock) || purpose === 'salt-water' || purpose === 'bite-tippet'
 }
 
 function finding(input: CheckInput, result: ClauseResult): RecordRules[] {

@@ -1,6 +1,6 @@
-import type { Check, FindingOf } from './finding'
+import type { Check, FindingOf, Remedy } from './finding'
 import type { Leader, Part, Segment } from '../leader'
-import { ONE_SIZE, diameter_m } from '../leader'
+import { ONE_SIZE, diameter_m, tippetIndex } from '../leader'
 
 type SameNeighbours = FindingOf<'same-neighbours', 'same', { diameter_m: number; below_m: number }>
 
@@ -25,7 +25,7 @@ export const sameNeighbours: Check<SameNeighbours> = {
           limit: {},
           source:
             'every knot costs strength and catches weed (common practice); spools of one size differ by 2 to 3 %: estimate',
-          remedies: [{ id: 'join', edit: { kind: 'join', at: i } }],
+          remedies: [{ id: 'join', edit: { kind: 'join', at: i } }, ...restepped(leader)],
         },
       ]
     }),
@@ -42,4 +42,11 @@ function isSameStrand({ purpose }: Leader, a: Segment, b: Segment): boolean {
   const [one, other] = [diameter_m(a), diameter_m(b)]
   const isOneSize = Math.min(one, other) > ONE_SIZE * Math.max(one, other)
   return isForSame && isOneSize && a.material === b.material && a.colour === b.colour
+}
+
+/** Where one piece of the two sizes would make its next step too big: the whole taper anew. */
+function restepped(leader: Leader): Remedy[] {
+  const tippet = leader.segments[tippetIndex(leader)]
+  if (!tippet) return []
+  return [{ id: 'restep', edit: { kind: 'restep', tippet: tippet.measured ?? tippet.diameter } }]
 }

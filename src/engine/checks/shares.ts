@@ -1,6 +1,6 @@
-import type { Leader } from '../leader'
+import type { Leader, Segment } from '../leader'
 import type { Check, CheckInput, FindingOf, Remedy } from './finding'
-import { SHORTEST_PIECE_M, shareOf } from '../leader'
+import { SHORTEST_PIECE_M, isShock, shareOf } from '../leader'
 import { define, sourceOf } from './limits'
 
 const SOURCE =
@@ -101,10 +101,11 @@ function judge(input: Input, share: Share): Shares[] {
   ]
 }
 
-function longestOf(leader: Leader, share: Share): number {
-  return leader.segments.reduce(
-    (best, s, i) =>
-      shareOf(s.part) === share && s.length.si > (leader.segments[best]?.length.si ?? 0) ? i : best,
+/** A bite or shock piece counts in the tippet's share, but its length is for teeth and records to say. */
+function longestOf({ segments }: Leader, share: Share): number {
+  const counts = (s: Segment) => shareOf(s.part) === share && !isShock(s)
+  return segments.reduce(
+    (best, s, i) => (counts(s) && s.length.si > (segments[best]?.length.si ?? 0) ? i : best),
     -1,
   )
 }

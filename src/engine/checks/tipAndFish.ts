@@ -66,7 +66,9 @@ function stouter({ leader, weakest }: CheckInput, needed_N: number): Remedy | un
   const segment = leader.segments[at]
   if (!segment) return undefined
   const keeps = Math.min(...[at, at + 1].map((i) => knot(jointAt(leader, i).knot).efficiency.value))
-  const size = diameterHolding_m(materialOf(leader, segment.material), needed_N / keeps)
+  const holding_m = diameterHolding_m(materialOf(leader, segment.material), needed_N / keeps)
+  // A strand that tests low is replaced by a sound one, never by a finer one.
+  const size = Math.max(holding_m, diameter_m(segment) - ROUNDING_M)
   const diameter = roundedDiameter(size + ROUNDING_M, segment.diameter.unit)
   const above = leader.segments[at - 1]
   if (above && diameter.si > diameter_m(above)) return undefined

@@ -2,6 +2,7 @@ import type { Check, FindingOf } from './finding'
 import { INCH_M, quantityOf } from '../units'
 import { tippetIndex } from '../leader'
 import { define, sourceOf } from './limits'
+import { CLASS_TIPPET_M, isForRecords } from './recordRules'
 
 const TIPPETS =
   'Borger, uni-body leader (from memory): dry 24 to 36 in, nymph 8 to 12 in; 18 to 36 in in general (from memory)'
@@ -49,6 +50,8 @@ export const tippetLength: Check<TippetLength, Unchecked, typeof TIPPET_LIMITS> 
     )
     if (total_m >= low - 0.001 && total_m <= high + 0.001) return []
     const short = total_m < low
+    // One rule a place: what is short for a record is said, and mended, by the record's own rule.
+    if (short && isForRecords(leader) && low <= CLASS_TIPPET_M) return []
     const length = quantityOf(
       tippet.length.si + (short ? low : high) - total_m,
       'length',

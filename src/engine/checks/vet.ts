@@ -6,7 +6,7 @@ import { CHECKS } from './registry'
 const RULES = new Map(CHECKS.map(({ id, oneFor, bounds }) => [id, { oneFor, bounds }]))
 
 /**
- * Whether a remedy does what it offers: its finding goes or lessens, and nothing severer comes in its
+ * Whether a remedy does what it offers: its finding goes or lessens, and nothing as severe comes in its
  * place. A total that no longer is the stated one is no objection: any change of length departs from it.
  * @param before findings of the leader as it is
  * @param after findings of the leader with the remedy applied
@@ -29,7 +29,7 @@ function lessens(finding: Finding, before: readonly Finding[], after: readonly F
 }
 
 function isWorse(found: Finding, finding: Finding, before: readonly Finding[]): boolean {
-  if (found.id === 'stated-total' || rank(found) <= rank(finding)) return false
+  if (found.id === 'stated-total' || rank(found) < rank(finding)) return false
   return !before.some((b) => b.id === found.id && rank(b) >= rank(found))
 }
 

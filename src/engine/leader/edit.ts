@@ -13,7 +13,7 @@ import {
   setSegment,
 } from './edits'
 import { scaleTo } from './scale'
-import { restepTo } from './taper'
+import { buttTo, restepTo } from './taper'
 
 /** An edit as data, so that a remedy can be named, offered, tested and undone. */
 export type Edit =
@@ -38,6 +38,7 @@ export type Edit =
       readonly amount_m: number
     }
   | { readonly kind: 'restep'; readonly tippet: Quantity }
+  | { readonly kind: 'butt'; readonly butt: Quantity }
   | { readonly kind: 'scale'; readonly total_m: number }
   | { readonly kind: 'stated-total'; readonly total: Quantity }
   | { readonly kind: 'hook'; readonly hook: number }
@@ -66,6 +67,8 @@ export function applyEdit(leader: Leader, edit: Edit): Leader {
       return moveLength(leader, edit.from, edit.to, edit.amount_m)
     case 'restep':
       return restepTo(leader, edit.tippet)
+    case 'butt':
+      return buttTo(leader, edit.butt)
     case 'scale':
       return scaleTo(leader, edit.total_m)
     case 'stated-total':

@@ -1,6 +1,6 @@
 import type { Material, Spread } from '../materials'
 import type { Caster } from '../tackle'
-import type { Joint, Leader, Outfit, Part, Segment } from './types'
+import type { Joint, Leader, Outfit, Part, Purpose, Segment } from './types'
 import { BUILT_IN_MATERIALS, DIAMETER_SPREAD } from '../materials'
 import { CASTERS, SPREAD_OF_CASTS, USUAL_SPEED } from '../tackle'
 import { isMetricUnit } from '../units'
@@ -68,4 +68,23 @@ export function shareOf(part: Part): 'butt' | 'mid' | 'tippet' {
 /** Index of the tippet nearest the fly, above any bite or shock piece; -1 where no piece is tippet. */
 export function tippetIndex(leader: Leader): number {
   return leader.segments.map((s) => s.part).lastIndexOf('tippet')
+}
+
+/** Purposes that a bite or shock piece does not change: their rules allow for it, or are for something else. */
+const OWN_RULES: readonly Purpose[] = [
+  'salt-water',
+  'sinking-line',
+  'tight-line-nymph',
+  'bite-tippet',
+  'teaching',
+]
+
+/** Whether a piece stands between teeth, or gill plates, and the tippet. */
+export function isShock({ part }: Pick<Segment, 'part'>): boolean {
+  return part === 'shock' || part === 'bite'
+}
+
+/** By whose limits a leader is judged: its parts set the rules where its purpose knows nothing of them. */
+export function rulingPurpose({ purpose, segments }: Leader): Purpose {
+  return segments.some(isShock) && !OWN_RULES.includes(purpose) ? 'bite-tippet' : purpose
 }

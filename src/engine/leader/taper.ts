@@ -12,7 +12,7 @@ import {
   setJoint,
   setSegment,
 } from './edits'
-import { diameter_m, tippetIndex } from './read'
+import { diameter_m, rulingPurpose, tippetIndex } from './read'
 import { shortestPiece_m } from './scale'
 import { ONE_SIZE, stepLimit, stepLoad, stepPlace } from './steps'
 
@@ -25,10 +25,24 @@ export function restepTo(leader: Leader, tippet: Quantity): Leader {
   const [start, end] = endsOf(leader)
   const [butt, old] = [leader.segments[start], leader.segments[end]]
   if (!butt || !old) return leader
-  const set = setDiameter(leader, end, tippet)
+  const isOld = tippet.text === (old.measured ?? old.diameter).text
+  const set = isOld ? leader : setDiameter(leader, end, tippet)
   if (end <= start || tippet.si >= ONE_SIZE * diameter_m(butt)) return set
   const own = inOwnProportions(set, diameter_m(butt), diameter_m(old))
   return seated(own && isSound(own) ? own : graded(set, MOST_CHANGES))
+}
+
+/** The butt made of a new size, its other pieces by the same factor, and the taper below it stepped anew. */
+export function buttTo(leader: Leader, size: Quantity): Leader {
+  const [butt, tippet] = [leader.segments[0], leader.segments[tippetIndex(leader)]]
+  if (!butt) return leader
+  const factor = size.si / diameter_m(butt)
+  const butted = leader.segments.reduce((acc, s, i) => {
+    if (i > 0 && s.part !== 'butt') return acc
+    const own = roundedDiameter(diameter_m(s) * factor, s.diameter.unit)
+    return setDiameter(acc, i, i === 0 ? size : own)
+  }, leader)
+  return tippet ? restepTo(butted, tippet.measured ?? tippet.diameter) : butted
 }
 
 /** So many pieces are put in or taken out at most. */
@@ -51,11 +65,13 @@ function jointsOf(leader: Leader): readonly (readonly [above: Segment, below: Se
 }
 
 const limitsOf = (leader: Leader): StepLimit[] =>
-  jointsOf(leader).map(([above, below]) => stepLimit(leader.purpose, stepPlace(above, below)))
+  jointsOf(leader).map(([above, below]) =>
+    stepLimit(rulingPurpose(leader), stepPlace(above, below)),
+  )
 
 function loadsOf(leader: Leader): number[] {
   return jointsOf(leader).map(([above, below]) => {
-    const limit = stepLimit(leader.purpose, stepPlace(above, below))
+    const limit = stepLimit(rulingPurpose(leader), stepPlace(above, below))
     const load = stepLoad(diameter_m(above), diameter_m(below), limit)
     // A sighter, or another material of one size, is there for another reason than the taper.
     const isLevel = load === Infinity && diameter_m(below) <= diameter_m(above)

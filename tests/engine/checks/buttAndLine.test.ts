@@ -58,7 +58,7 @@ describe('butt and line', () => {
     [tied('20 thou'), { buttRatioLow: 0.5, buttRatioHigh: 0.62 }],
   ])('offers a butt inside the limits, which helps (%#)', (leader, own) => {
     expect(onlyFinding(leader, 'butt-and-line', own).remedies.map((r) => r.id)).toEqual([
-      'set-diameter',
+      'fit-butt',
     ])
     expect(badOffers(leader, own)).toEqual([])
     expect(leftAfterOffers(leader, 'butt-and-line', own)).toEqual([])

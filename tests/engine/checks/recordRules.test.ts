@@ -2,8 +2,9 @@
 import { describe, expect, it } from 'vitest'
 import { cutList } from '../../../src/engine/tying'
 import { recordClassOf, recordClauses } from '../../../src/engine/checks'
-import { leaderOf, leaderOfPounds, q, soundLeader, withPiece } from '../build'
-import { leftAfterOffers, badOffers, findingsOf, whyNotChecked } from './support'
+import type { Leader } from '../../../src/engine/leader'
+import { leaderOf, leaderOfPounds, lineOf, q, soundLeader, withPiece } from '../build'
+import { leftAfterOffers, badOffers, findingsOf, reportOf, whyNotChecked } from './support'
 import { POUND_RECIPES } from '../../reference/recipes'
 
 const record = (classLength: string, shockLength: string, strength = '16 lb') =>
@@ -104,5 +105,50 @@ describe('record rules', () => {
 
   it('is not checked of a leader that is not for records', () => {
     expect(whyNotChecked(soundLeader(), 'record-rules')).toBe('no-record-purpose')
+  })
+})
+
+describe('a tarpon leader with a shock piece', () => {
+  const tarpon = (purpose: Leader['purpose'], shock: string, tippet = '20 in') =>
+    leaderOf(
+      [
+        { length: '5 ft', diameter: '28 thou', part: 'butt', material: 'nylon-stiff' },
+        { length: '2 ft', diameter: '22 thou', part: 'mid-section', material: 'nylon-stiff' },
+        { length: tippet, diameter: '16 thou', part: 'tippet', strength: '16 lb' },
+        { length: shock, diameter: '30 thou', part: 'shock', knot: 'albright' },
+      ],
+      { purpose, outfit: { rod: q('9 ft'), line: lineOf('WF10F') } },
+    )
+  const offersOn = (leader: Leader, at: number) =>
+    reportOf(leader).findings.flatMap(({ remedies }) =>
+      remedies.filter(
+        ({ edit }) =>
+          (edit.kind === 'length' && edit.at === at) ||
+          (edit.kind === 'move-length' && [edit.from, edit.to].includes(at)),
+      ),
+    )
+
+  // IGFA fly fishing rules: a shock tippet of 12 in at most, whatever the leader is called.
+  it('called a general dry is judged by its parts, and nothing lengthens the shock', () => {
+    const leader = tarpon('general-dry', '14 in')
+    expect(offersOn(leader, 3).map(({ id }) => id)).toEqual(['shorten'])
+    const { findings } = reportOf(leader)
+    expect(findings).toEqual(reportOf({ ...leader, purpose: 'bite-tippet' }).findings)
+  })
+
+  it.each(['bite-tippet', 'salt-water', 'general-dry'] as const)(
+    'its short tippet, for %s, has one length offered, that of the record',
+    (purpose) => {
+      const offers = offersOn(tarpon(purpose, '11 in', '10 in'), 2)
+      expect(offers.map(({ id }) => id)).toEqual(['lengthen'])
+      const [offer] = offers
+      const length_m = offer?.edit.kind === 'length' ? offer.edit.length.si : NaN
+      expect(length_m).toBeGreaterThan(0.381)
+    },
+  )
+
+  it('the own limit of the user still speaks', () => {
+    const leader = tarpon('bite-tippet', '11 in', '17 in')
+    expect(findingsOf(leader, 'tippet-length', { tippetShortest: 0.6 })).toHaveLength(1)
   })
 })

@@ -70,7 +70,7 @@ const isSame = (a: Finding) => (b: Finding) =>
 const ONE_OF_A_KIND: readonly CheckId[] = ['weakest-link', 'turnover', 'tip-and-fish']
 
 /**
- * What is wrong with an offer, or undefined: it must help its finding and bring no severer one. That a
+ * What is wrong with an offer, or undefined: it must help its finding and bring none as severe. That a
  * total is then no longer the one stated is no objection: any change of length departs from it.
  */
 function objectionTo(
@@ -82,10 +82,10 @@ function objectionTo(
   const before = reportOf(leader, own).findings
   const after = reportOf(applyEdit(leader, remedy.edit), own).findings
   if (!isHelped(before, after, finding)) return 'does not help'
-  const severer = after.find(
-    (f) => f.id !== 'stated-total' && rank(f) > rank(finding) && isNew(before, f),
+  const brought = after.find(
+    (f) => f.id !== 'stated-total' && rank(f) >= rank(finding) && isNew(before, f),
   )
-  return severer && `brings ${severer.severity} ${severer.id} ${severer.variant}`
+  return brought && `brings ${brought.severity} ${brought.id} ${brought.variant}`
 }
 
 function isHelped(
