@@ -1,8 +1,10 @@
 import type { CastJob } from '../documents'
 import type { Search } from '../engine/cast'
 import { bandOf, leastSpeedSteps, runCast, sampleSteps } from '../engine/cast'
+import { deliverySteps, mapSteps, roomBandOf, roomSampleSteps } from '../engine/delivery'
 import { readCastCases } from '../documents'
 import { messageOf } from '../engine/messageOf'
+import { printed } from './delivered'
 import { print, say, sayProblems, textOf } from './terminal'
 
 const BAND_SAMPLES = 60
@@ -111,7 +113,8 @@ function outsideOf({ line, segments, cast, air, wind_m_s }: CastJob['input']): s
 }
 
 /** The flight's measures always; least speed, band and ledger where they are wanted. */
-export function flyCase({ input, targetExtension: target, want }: CastJob, work = new Work()) {
+export function flyCase(job: CastJob, work = new Work()) {
+  const { input, targetExtension: target, want } = job
   const wantsFrames = want.includes('flight')
   const flight = runCast(input, {
     audit: true,
@@ -127,7 +130,12 @@ export function flyCase({ input, targetExtension: target, want }: CastJob, work 
     want.includes('band') && least !== undefined
       ? band(input, target, least, work, perFlight)
       : undefined
-  const isStopped = (wantsLeast && least === undefined) || (want.includes('band') && !drawn)
+  const wantsDelivery = isFlown && want.includes('delivery')
+  const delivery = wantsDelivery ? delivered(job, work) : undefined
+  const isStopped =
+    (wantsLeast && least === undefined) ||
+    (want.includes('band') && !drawn) ||
+    (wantsDelivery && delivery === undefined)
   return {
     ...measures,
     status: statusOf(flight, input, isStopped),
@@ -135,6 +143,7 @@ export function flyCase({ input, targetExtension: target, want }: CastJob, work 
     slackOnWater: measures.touchTime_s === null ? null : measures.slackOnWater,
     ...(wantsLeast ? { leastLineSpeed_m_s: least ?? null } : {}),
     ...(want.includes('band') ? { band: drawn ?? null } : {}),
+    ...(want.includes('delivery') ? { delivery: delivery ?? null } : {}),
     ...(want.includes('ledger') ? { ledger: plainLedger(ledger) } : {}),
     ...(wantsFrames ? { flight: frames.map(plainFrame) } : {}),
   }
@@ -194,6 +203,26 @@ function band(
     samples.push(sample)
   }
   return bandOf(samples, input.cast.lineSpeed_m_s)
+}
+
+/** Draws of a room's band: what is merely unknown moves it little. */
+const ROOM_SAMPLES = 24
+
+/** The delivery with its map, and the band of its room where that is wanted; undefined where that takes too long. */
+function delivered({ delivery: asked, want }: CastJob, work: Work) {
+  const found = work.search(deliverySteps(asked), MOST_COARSE)
+  if (found === undefined || 'failed' in found) return found && printed(found)
+  const rooms: number[] = []
+  for (let seed = 1; want.includes('band') && seed <= ROOM_SAMPLES; seed++) {
+    const known = { ...found, ...found.best }
+    const room = work.search(roomSampleSteps(asked, known, seed), MOST_COARSE)
+    if (room === undefined) return undefined
+    rooms.push(room)
+  }
+  const map = work.search(mapSteps(asked), MOST_COARSE)
+  if (map === undefined) return undefined
+  const { straight: _, ...shown } = map
+  return { ...printed(found), ...(rooms.length > 0 ? { band: roomBandOf(rooms) } : {}), map: shown }
 }
 
 /** What a flight on the coarse mesh takes at most, whatever the mesh of the case: several times a standard one. */

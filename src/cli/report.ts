@@ -1,9 +1,11 @@
 import type { Piece } from '../engine/pieces'
 import type { Leader } from '../engine/leader'
 import type { Finding } from '../engine/checks'
+import { deliveryQuestion } from '../engine/delivery'
 import { evaluate } from '../engine/evaluate'
 import { jointsIn } from '../engine/pieces'
 import { readFormulaText } from '../documents'
+import { deliver, printed } from './delivered'
 import { print, say, sayProblems, textOf } from './terminal'
 
 /**
@@ -11,22 +13,30 @@ import { print, say, sayProblems, textOf } from './terminal'
  * The shape is documented in README.md and stable: fields are added, never renamed.
  * @returns exit code: 0, or 1 where a file could not be read (the others are reported all the same).
  */
-export function main(paths: readonly string[]): number {
+export function main(words: readonly string[]): number {
+  const paths = words.filter((word) => word !== DELIVERY)
   if (paths.length === 0) {
     say('Name at least one formula file: npm run --silent report -- formulas/*.json')
     return 1
   }
-  const reports = paths.map(reportFile)
+  const flies = words.includes(DELIVERY)
+  const reports = paths.map((path) => reportFile(path, flies))
   const good = reports.filter((report) => report !== undefined)
   print(good)
   return good.length === paths.length ? 0 : 1
 }
 
-function reportFile(file: string) {
+/** Flies each formula too. */
+const DELIVERY = '--delivery'
+
+function reportFile(file: string, flies: boolean) {
   const text = textOf(file)
   if (text === undefined) return undefined
   const result = readFormulaText(text)
-  if (result.ok) return { file, ...reportLeader(result.leader) }
+  if (result.ok) {
+    const { leader } = result
+    return { file, ...reportLeader(leader), ...(flies ? { delivery: reportDelivery(leader) } : {}) }
+  }
   sayProblems(file, result.problems)
   return undefined
 }
@@ -63,11 +73,17 @@ export function reportLeader(leader: Leader) {
       breakingStrengthWet_N: weakest.strength.wet.value,
     },
     line: result.line,
-    turnover: typeof turnover === 'string' ? { notChecked: turnover } : turnover,
+    turnover:
+      typeof turnover === 'string' ? { notChecked: turnover } : { ...turnover, estimated: true },
     findings: checks.findings.map(reportFinding),
     passed: checks.passed,
     notChecked: checks.notChecked,
   }
+}
+
+function reportDelivery(leader: Leader) {
+  const asked = deliveryQuestion(leader)
+  return typeof asked === 'string' ? { notChecked: asked } : printed(deliver(asked))
 }
 
 function reportSegment({ segment, profile, strength, cut }: Piece) {

@@ -4,17 +4,21 @@
  */
 import * as v from 'valibot'
 import type { CaseSpreads, CastCase, Strand } from '../engine/cast'
+import type { DeliveryCase } from '../engine/delivery'
 import type { Problem } from './problem'
 import {
   AXIAL_FRICTION,
   CYLINDER_DRAG,
   MESHES,
+  COMMON_SPREADS,
   STANDARD_SETTINGS,
   STANDARD_SURROUNDINGS,
   standardLine,
   STATED_STRAND,
   STRAIGHT_EXTENSION,
 } from '../engine/cast'
+import { LAID, untilTouch } from '../engine/delivery'
+import { greatestSpeed_m_s, SPREAD_OF_CASTS } from '../engine/tackle'
 import { numberBetween, oneOf, record } from './fields'
 import { nearestOf } from './nearest'
 import { problemOf } from './problem'
@@ -70,7 +74,7 @@ const STRAND = v.lazy<typeof LEVEL | typeof TAPERED>((input) =>
   isTapered(input) ? TAPERED : LEVEL,
 )
 
-const WANTS = ['flight', 'leastSpeed', 'band', 'ledger'] as const
+const WANTS = ['flight', 'leastSpeed', 'band', 'ledger', 'delivery'] as const
 export type Want = (typeof WANTS)[number]
 
 const axial = v.union(
@@ -121,8 +125,9 @@ const CASE = exact(
           loopStart_m: v.optional(numberBetween(0, 60, 'length in m')),
           launchAngle_deg: v.optional(numberBetween(-80, 80, 'angle in degrees')),
           tipHeight_m: v.optional(numberBetween(0.01, 100, 'height in m')),
+          greatestLineSpeed_m_s: v.optional(numberBetween(0.1, 100, 'speed in m/s')),
         },
-        'a cast: lineSpeed_m_s, loopHeight_m, loopStart_m, launchAngle_deg, tipHeight_m',
+        'a cast: lineSpeed_m_s, loopHeight_m, loopStart_m, launchAngle_deg, tipHeight_m, greatestLineSpeed_m_s',
       ),
     ),
     spread: v.optional(SPREAD),
@@ -169,6 +174,8 @@ export interface CastJob {
   readonly input: CastCase
   readonly targetExtension: number
   readonly want: readonly Want[]
+  /** The same for the delivery: an ordinary caster's spreads where none are stated. */
+  readonly delivery: DeliveryCase
 }
 
 export type CastReadResult =
@@ -239,9 +246,26 @@ function statedSpreads(file: v.InferOutput<typeof SPREAD> | undefined): Partial<
   )
 }
 
+function deliveryOf(
+  input: CastCase,
+  stated: Partial<CaseSpreads>,
+  greatest_m_s = greatestSpeed_m_s('ordinary', input.cast),
+): DeliveryCase {
+  const { loopHeight, tipHeight_m } = COMMON_SPREADS
+  const spreads = {
+    ...input.spreads,
+    ...SPREAD_OF_CASTS.ordinary,
+    loopHeight,
+    tipHeight_m,
+    ...stated,
+  }
+  return { input: untilTouch({ ...input, spreads }), wanted: LAID, greatest_m_s }
+}
+
 function toJob(file: v.InferOutput<typeof CASE>): CastJob {
   const { gravity_m_s2, wind_m_s, axialFriction, cylinderDrag, bendingDamping_s, endTime_s, mesh } =
     file
+  const { greatestLineSpeed_m_s, ...cast } = file.cast ?? {}
   const surroundings = given({
     gravity_m_s2,
     wind_m_s,
@@ -257,7 +281,7 @@ function toJob(file: v.InferOutput<typeof CASE>): CastJob {
     line: file.line?.map(toStrand) ?? standardLine(),
     segments: file.segments.map((s) => ({ ...toStrand(s), spreads: STATED_STRAND })),
     fly: given(file.fly),
-    cast: { ...STANDARD_SETTINGS, ...given(file.cast) },
+    cast: { ...STANDARD_SETTINGS, ...given(cast) },
     air: { ...STANDARD_SURROUNDINGS.air, ...given(file.air) },
     knots: file.knots ?? [],
     spreads: { ...STANDARD_SURROUNDINGS.spreads, ...statedSpreads(file.spread) },
@@ -266,5 +290,6 @@ function toJob(file: v.InferOutput<typeof CASE>): CastJob {
     input,
     targetExtension: file.targetExtension ?? STRAIGHT_EXTENSION,
     want: file.want ?? ['flight'],
+    delivery: deliveryOf(input, statedSpreads(file.spread), greatestLineSpeed_m_s),
   }
 }

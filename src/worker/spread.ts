@@ -1,10 +1,19 @@
 /** Questions as jobs: long ones as many small ones, so that all workers share them and a short one never waits for long. */
 import type { Band, CastCase, CastChoices, FlightResult, Reach, Sensitivity } from '../engine/cast'
+import type {
+  Delivered,
+  DeliveryCase,
+  DeliveryMap,
+  Known,
+  Landing,
+  RoomBand,
+} from '../engine/delivery'
 import type { Remedy } from '../engine/checks'
 import type { Leader } from '../engine/leader'
 import type { CastClient } from './client'
 import type { Job, Verdict } from './protocol'
 import { bandOf, REACHES } from '../engine/cast'
+import { deliveryRounds, MAP_AIMS_DEG, mapOf, mapRow, roomBandOf } from '../engine/delivery'
 
 /** What may be asked of casts: what is wanted (its kind), and of which case or cases. Plain data. */
 export type Question =
@@ -12,6 +21,9 @@ export type Question =
   | ({ readonly kind: 'band' } & BandQuestion)
   | { readonly kind: 'sensitivity'; readonly input: CastCase }
   | { readonly kind: 'reach'; readonly leader: Leader; readonly choices: CastChoices }
+  /** What this caster would choose, and how it lies; all of it, room over what is not known, and lay over speed and aim. */
+  | ({ readonly kind: 'delivery' | 'map' } & DeliveryCase)
+  | ({ readonly kind: 'room-band'; readonly known: Known; readonly samples: number } & DeliveryCase)
 
 interface Values {
   readonly verdict: Verdict
@@ -21,6 +33,9 @@ interface Values {
   readonly sensitivity: readonly Sensitivity[]
   readonly reach: Reach
   readonly cures: readonly Remedy[]
+  readonly delivery: Delivered
+  readonly map: DeliveryMap
+  readonly 'room-band': RoomBand
 }
 export type ValueOf<Q extends Question> = Values[Q['kind']]
 
@@ -52,6 +67,12 @@ export function work(
       return runReach(pool, question, lane)
     case 'cures':
       return runCures(pool, question, lane)
+    case 'delivery':
+      return runDelivery(pool, question, lane)
+    case 'map':
+      return runMap(pool, question, lane, hear)
+    case 'room-band':
+      return runRoomBand(pool, question, lane, hear)
   }
 }
 
@@ -157,6 +178,52 @@ export async function runCures(
   const found = (await pool.runAll(jobs, { lane })).flat()
   const place = (cure: Remedy) => candidates.findIndex((c) => isSame(c, cure))
   return found.sort((a, b) => place(a) - place(b))
+}
+
+/** The errands of each round are shared out; the next one goes by what came of them. */
+async function runDelivery(
+  pool: CastClient,
+  asked: DeliveryCase,
+  lane: string,
+): Promise<Delivered> {
+  const { input, wanted, greatest_m_s } = asked
+  const whole = { input, wanted, greatest_m_s }
+  const rounds = deliveryRounds(whole)
+  let step = rounds.next()
+  while (!step.done) {
+    const jobs = step.value.map((errand) => ({ kind: 'errand', asked: whole, errand }) as const)
+    step = rounds.next(await pool.runAll(jobs, { lane }))
+  }
+  return step.value
+}
+
+/** An aim a job; while it grows, the rows that are there, the lowest aim first. */
+async function runMap(
+  pool: CastClient,
+  asked: DeliveryCase,
+  lane: string,
+  onProgress: (map: DeliveryMap) => void,
+): Promise<DeliveryMap> {
+  const jobs = MAP_AIMS_DEG.map(
+    (aim) => ({ kind: 'throws', input: asked.input, throws: mapRow(asked, aim) }) as const,
+  )
+  const onResult = (rows: readonly (readonly Landing[])[]) => onProgress(mapOf(asked, rows))
+  return mapOf(asked, await pool.runAll(jobs, { lane, onResult }))
+}
+
+async function runRoomBand(
+  pool: CastClient,
+  { known, samples, input, wanted, greatest_m_s }: Question & { kind: 'room-band' },
+  lane: string,
+  onProgress: (band: RoomBand) => void,
+): Promise<RoomBand> {
+  const asked = { input, wanted, greatest_m_s }
+  const jobs = Array.from(
+    { length: samples },
+    (_, i) => ({ kind: 'room-samples', asked, known, seeds: [i + 1] }) as const,
+  )
+  const onResult = (rooms: readonly (readonly number[])[]) => onProgress(roomBandOf(rooms.flat()))
+  return roomBandOf((await pool.runAll(jobs, { lane, onResult })).flat())
 }
 
 const isSame = (a: Remedy, b: Remedy): boolean => JSON.stringify(a) === JSON.stringify(b)

@@ -3,7 +3,7 @@
  *
  * One standard flight in JavaScript and in C (cast.c), turn about in one run, so that what else the machine does
  * falls on both; they must agree in extension to 1e-3. The same flight in a worker of Chromium. Estimate, least
- * speed, and the band on two threads by the page's own client and shell. Cost against nodes and time flown, in
+ * speed, and the band and deliveries on two threads by the page's own client and shell. Cost against nodes and time flown, in
  * node-steps, which do not depend on the machine. That thousands of flights leave the heap as it was. What there is
  * no compiler or no browser for is said and left out.
  */
@@ -60,6 +60,7 @@ try {
   await inBrowser(input)
   quickAnswers(engine)
   await timeBand(engine, input)
+  await timeDeliveries(engine)
   growth(engine, input)
   checkHeap(engine, input)
 } finally {
@@ -99,7 +100,9 @@ function flightOf({ buildChain, startState, flyFrom }, input) {
     })
 }
 
-function compare(engine, input) {
+function compare(engine, standard) {
+  // In C the fly's drag area stays as it is.
+  const input = { ...standard, fly: { ...standard.fly, dragExponent: 0 } }
   const fly = flightOf(engine, input)
   const whole = () => engine.runCast(input, { stopWhenStraight: true })
   const program = compiled()
@@ -131,7 +134,9 @@ function compare(engine, input) {
   })
   figure('  node-steps', nodeSteps, { most: 60_000, digits: 0 })
   figure('  a node and step, at best', (least * 1e6) / nodeSteps, { unit: 'ns' })
+  figure('  flights a second on one core', 1e3 / median(wholes), { digits: 0 })
   if (!inC) return
+  figure('  the same in C', 1e3 / median(c), { digits: 0 })
   figure('  in C, at best', Math.min(...c), { unit: 'ms', digits: 2 })
   figure('  JavaScript over C, each at best', least / Math.min(...c), { most: 1.3, digits: 2 })
   if (Math.abs(flight.extension - inC.extension) > 1e-3)
@@ -291,6 +296,48 @@ async function timeBand({ CastClient, runBand, leastLineSpeed }, input) {
       await stopTimes(pool, runBand, question),
       { most: 50, unit: 'ms' },
     )
+  } finally {
+    pool.close()
+  }
+}
+
+const ROOM_SAMPLES = 24
+
+/** What is said of every shipped leader, its map and its band, as the page asks for them. */
+async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
+  const pool = new CastClient(hire, 2)
+  const asked = shippedDeliveries()
+  const ask = async (question) => {
+    const from = performance.now()
+    const value = await work(pool, question, JSON.stringify(question), () => {})
+    return { value, ms: performance.now() - from }
+  }
+  try {
+    const deliver = (one) => ask({ ...one, kind: 'delivery' })
+    for (const one of asked.slice(0, 3)) await deliver(one)
+    const times = []
+    for (const one of asked) times.push((await deliver(one)).ms)
+    const target = { unit: 'ms', digits: 0 }
+    figure('delivery of a shipped leader, two threads: median', median(times), {
+      most: 500,
+      ...target,
+    })
+    figure('  the slowest of them', Math.max(...times), { most: 1000, ...target })
+    const maps = []
+    for (const one of asked) maps.push((await ask({ ...one, kind: 'map' })).ms / 1e3)
+    const seconds = { unit: 's', digits: 2 }
+    figure('map of 132 casts, two threads: median', median(maps), { most: 1.5, ...seconds })
+    const bands = []
+    for (const one of asked) {
+      const { value } = await deliver(one)
+      const known = { lines: value.lines, room: value.best.room, launchAngle_deg: 0 }
+      known.launchAngle_deg = value.best.launchAngle_deg
+      bands.push((await ask({ ...one, kind: 'room-band', known, samples: ROOM_SAMPLES })).ms / 1e3)
+    }
+    figure(`band of a room, ${ROOM_SAMPLES} draws, two threads: median`, median(bands), {
+      most: 6,
+      ...seconds,
+    })
   } finally {
     pool.close()
   }

@@ -193,6 +193,30 @@ describe('every name of a case', () => {
     expect(jobOf(plain).input.spreads).toEqual(STATED_CASE)
   })
 
+  it('a fly’s drag area stays as it is unless its fall with speed is stated', () => {
+    const fly = { mass_kg: 2e-5, dragArea_m2: 2e-5, dragExponent: 0.35 }
+    expect(jobOf(least({ fly })).input.fly).toEqual(fly)
+    expect(jobOf(least()).input.fly).not.toHaveProperty('dragExponent')
+  })
+
+  it('the delivery is an ordinary caster’s unless its own is stated', () => {
+    const { delivery } = jobOf(least())
+    expect(delivery.greatest_m_s).toBe(16)
+    expect(delivery.input.spreads).toMatchObject({
+      lineSpeed: { sd: 0.09 },
+      launchAngle_deg: { sd: 2.5 },
+      loopHeight: { sd: 0.15 },
+      tipHeight_m: { sd: 0.15 },
+    })
+    const own = { cast: { greatestLineSpeed_m_s: 13 }, spread: { lineSpeed: 0.2 } }
+    const stated = jobOf(least(own))
+    expect(stated.delivery.greatest_m_s).toBe(13)
+    expect(stated.delivery.input.spreads.lineSpeed.sd).toBe(0.2)
+    expect(stated.input.cast).not.toHaveProperty('greatestLineSpeed_m_s')
+    // Of one whose usual speed alone is stated, a third more.
+    expect(jobOf(least({ cast: { lineSpeed_m_s: 9 } })).delivery.greatest_m_s).toBeCloseTo(12, 9)
+  })
+
   it.each([
     ['axialFriction', Object.keys(AXIAL_FRICTION)],
     ['cylinderDrag', drags],
@@ -213,8 +237,8 @@ describe('every name of a case', () => {
     expect(extension(0)).not.toBe(extension(0.1))
   })
 
-  it('of what is wanted are four', () => {
-    const want = ['flight', 'leastSpeed', 'band', 'ledger']
+  it('of what is wanted are five', () => {
+    const want = ['flight', 'leastSpeed', 'band', 'ledger', 'delivery']
     expect(jobOf(least({ want })).want).toEqual(want)
     expect(problemsOf(least({ want: ['everything'] }))[0]).toContain('want[0]')
   })
@@ -311,12 +335,14 @@ const MEASURES =
   `status extension timeOfExtension_s unrolledFraction flySpeedAtTurn_m_s timeOfTurn_s
   touchTime_s touchSpeed_m_s slackOnWater energyError`.split(/\s+/)
 
+/** On a slow machine it says how far it is, and nothing else. */
+const PROGRESS = /^(case \d of \d: \d+ flights\n)*$/
+
 describe('the command', () => {
   it('flies a case: measures, least speed, band, ledger and frames, as pure JSON', () => {
     const want = ['flight', 'leastSpeed', 'band', 'ledger']
     const run = cast(least({ want, mesh: 'coarse' }))
-    // On a slow machine it says how far it is.
-    expect(run.stderr).toMatch(/^(case 1 of 1: \d+ flights\n)*$/)
+    expect(run.stderr).toMatch(PROGRESS)
     expect(run.status).toBe(0)
     const out = JSON.parse(run.stdout) as Record<string, number> & {
       band: Record<string, number>
@@ -345,6 +371,37 @@ describe('the command', () => {
     expect(out.flight.at(-1)?.time_s).toBeGreaterThan(2.4)
   })
 
+  it('gives the delivery with its map: the names that scripts rely on, within what this caster can throw', () => {
+    const run = cast(least({ want: ['delivery'], mesh: 'coarse' }))
+    expect(run.status).toBe(0)
+    const out = JSON.parse(run.stdout) as {
+      lay: number
+      delivery: {
+        state: string
+        best: Record<string, number>
+        least: { lineSpeed_m_s: number; launchAngle_deg: number }
+        map: { lineSpeeds_m_s: number[]; launchAngles_deg: number[]; lay: (number | null)[][] }
+      }
+    }
+    expect(out).toMatchObject({ status: 'ok', lay: expect.any(Number) as number })
+    for (const name of ['reachShare', 'touchSpeedDown_m_s', 'touchSpeedRatio'])
+      expect(out).toHaveProperty(name, expect.any(Number))
+    const { state, best, least: slowest, map } = out.delivery
+    // An ordinary leader with a small fly goes over for an ordinary caster (common practice).
+    expect(['easily', 'surely enough']).toContain(state)
+    expect(best['room']).toBeGreaterThan(0.3)
+    expect(best['roomRecoilForgiven']).toBeGreaterThanOrEqual(best['room']!)
+    expect(best['lay']).toBeLessThanOrEqual(1)
+    expect(best['lineSpeed_m_s']).toBeLessThanOrEqual(16)
+    expect(best).toHaveProperty('launchAngle_deg')
+    expect(best).toHaveProperty('touchSpeedRatio')
+    expect(best['touchOrder']).toContain('fly')
+    expect(slowest.lineSpeed_m_s).toBeLessThanOrEqual(best['lineSpeed_m_s']! * 1.2)
+    expect(map.lay).toHaveLength(map.launchAngles_deg.length)
+    for (const row of map.lay) expect(row).toHaveLength(map.lineSpeeds_m_s.length)
+    expect(out.delivery).not.toHaveProperty('band')
+  })
+
   it('gives one entry a case for a list, and only what is wanted', () => {
     const slow = least({ cast: { lineSpeed_m_s: 5 }, want: [], mesh: 'coarse' })
     const bulky = least({
@@ -354,9 +411,10 @@ describe('the command', () => {
     })
     const early = least({ endTime_s: 0.05, want: [], mesh: 'coarse' })
     const run = cast([slow, bulky, early])
-    expect([run.stderr, run.status]).toEqual(['', 0])
+    expect(run.stderr).toMatch(PROGRESS)
+    expect(run.status).toBe(0)
     const [one, two, three] = JSON.parse(run.stdout) as Record<string, number | null>[]
-    for (const name of ['flight', 'ledger', 'band', 'leastLineSpeed_m_s'])
+    for (const name of ['flight', 'ledger', 'band', 'delivery', 'leastLineSpeed_m_s'])
       expect(one).not.toHaveProperty(name)
     // Faster than any arm: no such speed, and no such thing as 40.
     expect(two).toMatchObject({ leastLineSpeed_m_s: null })

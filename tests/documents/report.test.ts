@@ -81,6 +81,23 @@ describe('report', () => {
     expect(plain?.['notChecked']).toContainEqual({ id: 'butt-and-line', because: 'no-line' })
   })
 
+  it('flies the delivery of each formula where that is asked, and says where there is none', () => {
+    const [plain, lobbed] = reports(
+      '--delivery',
+      PLAIN,
+      `${FORMULAS_FOLDER}middle-sallow-tight-line-6m-5x.json`,
+    )
+    expect(plain?.['delivery']).toEqual({ notChecked: 'no-fly' })
+    expect(lobbed?.['delivery']).toEqual({ notChecked: 'lobbed' })
+    const [streamer] = reports(`${FORMULAS_FOLDER}lower-sallow-streamer-7ft-1x.json`, '--delivery')
+    // Short, stout and heavy: common practice has an ordinary caster throw it with ease.
+    expect(streamer?.['delivery']).toMatchObject({
+      state: 'easily',
+      least: expect.any(Object) as object,
+    })
+    expect(reports(PLAIN)[0]).not.toHaveProperty('delivery')
+  })
+
   it('gives a total that its segments add up to, and cut lengths that their parts add up to', () => {
     for (const entry of reports(...PATHS)) {
       const segments = entry['segments'] as Readonly<Record<string, number>>[]
@@ -112,7 +129,15 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
     breakingStrength_N breakingStrengthWet_N`.split(/\s+/),
   shares: ['butt', 'mid', 'tippet'],
   weakest: ['kind', 'index', 'breakingStrength_N', 'breakingStrengthWet_N'],
-  turnover: ['caster', 'verdict', 'neededSpeed_m_s', 'flySpeed_m_s', 'lossShares', 'extension'],
+  turnover: [
+    'caster',
+    'verdict',
+    'neededSpeed_m_s',
+    'flySpeed_m_s',
+    'lossShares',
+    'extension',
+    'estimated',
+  ],
   findings: ['id', 'variant', 'severity', 'place', 'measured', 'limit', 'source'],
 }
 

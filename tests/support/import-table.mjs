@@ -14,10 +14,10 @@ const LEADER = [...GROUND, 'leader']
 const FIGURES = [...LEADER, 'profile', 'strength']
 const CAST = [...FIGURES, 'cast']
 const PIECES = [...CAST, 'tying', 'pieces']
-const CHECKS = [...PIECES, 'checks']
+const CHECKS = [...PIECES, 'delivery', 'checks']
 
 const ORDER =
-  'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then pieces and cast, checks, advice; each stands only on earlier ones'
+  'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then pieces, cast and delivery, checks, advice; each stands only on earlier ones'
 
 /** @type {Record<string, { may: string[], packages?: string[], types?: string[], why: string }>} */
 export const table = {
@@ -33,6 +33,7 @@ export const table = {
   'engine/profile': engineStage(lower(...LEADER), ORDER),
   'engine/strength': engineStage(lower(...LEADER), ORDER),
   'engine/cast': engineStage(lower(...FIGURES, 'tying'), ORDER),
+  'engine/delivery': engineStage(lower(...CAST), ORDER),
   'engine/pieces': engineStage(lower(...FIGURES, 'tying'), ORDER),
   'engine/checks': engineStage(lower(...PIECES), ORDER),
   'engine/explore': engineStage(lower(...CAST, 'tying'), ORDER),

@@ -9,11 +9,20 @@ import {
   withSpeed,
   sought,
 } from '../../src/engine/cast'
+import type { Delivery, DeliveryCase, DeliveryMap } from '../../src/engine/delivery'
+import {
+  deliveryQuestion,
+  deliverySteps,
+  MAP_AIMS_DEG,
+  mapSteps,
+  roomBandOf,
+  roomSampleSteps,
+} from '../../src/engine/delivery'
 import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { CastClient, Superseded } from '../../src/worker/client'
 import { stepsOf } from '../../src/worker/jobs'
 import type { Result } from '../../src/worker/protocol'
-import { runBand, runCures, runReach, runSensitivity } from '../../src/worker/spread'
+import { runBand, runCures, runReach, runSensitivity, work } from '../../src/worker/spread'
 import { overloadedLeader, quickCase, soundLeader } from './casts'
 import { inProcessPool, PuppetWorker } from './inProcess'
 
@@ -62,6 +71,42 @@ describe('spread over the workers', () => {
     const found = await runCures(pool, question, 'cures')
     expect(found.length).toBeGreaterThan(1)
     expect(found).toEqual(sought(stepsOf({ kind: 'cures', ...question })))
+  })
+})
+
+describe('a delivery spread over the workers', () => {
+  const asked = deliveryQuestion(soundLeader()) as DeliveryCase
+  const delivered = sought(deliverySteps(asked)) as Delivery
+
+  it('is what one cast after another says, and more than one worker flies it', async () => {
+    const { pool, asked: jobs } = inProcessPool()
+    const found = await work(pool, { kind: 'delivery', ...asked }, 'delivery', () => {})
+    expect(found).toEqual(delivered)
+    expect(jobs().length).toBeGreaterThan(20)
+  })
+
+  it('its map grows from the lowest aim up', async () => {
+    const { pool } = inProcessPool()
+    const seen: DeliveryMap[] = []
+    const hear = (map: unknown) => seen.push(map as DeliveryMap)
+    const slow = { ...asked, input: { ...asked.input, endTime_s: 0.3 } }
+    const map = await work(pool, { kind: 'map', ...slow }, 'map', hear)
+    expect(map).toEqual(sought(mapSteps(slow)))
+    expect(map.launchAngles_deg).toEqual([...MAP_AIMS_DEG])
+    expect(map.lay.every((row) => row.length === map.lineSpeeds_m_s.length)).toBe(true)
+    expect(seen.length).toBeGreaterThan(1)
+    for (const { lay, launchAngles_deg } of seen) expect(lay.length).toBe(launchAngles_deg.length)
+  })
+
+  it('its band is that of the seeds in their order', async () => {
+    const { pool } = inProcessPool()
+    const { room, launchAngle_deg } = delivered.best
+    const known = { lines: delivered.lines, room, launchAngle_deg }
+    const question = { kind: 'room-band', ...asked, known, samples: 3 } as const
+    const band = await work(pool, question, 'band', () => {})
+    const rooms = [1, 2, 3].map((seed) => sought(roomSampleSteps(asked, known, seed)))
+    expect(band).toEqual(roomBandOf(rooms))
+    expect(band.p10).toBeLessThanOrEqual(band.p90)
   })
 })
 

@@ -1,11 +1,18 @@
 import type { Leader, Segment } from '../leader'
-import type { Body, FlyFigures, FlyLine } from '../tackle'
+import type { FlyFigures, FlyLine } from '../tackle'
 import type { CastCase, CastSettings, JointMass, LeaderStrand, Strand } from './castCase'
 import type { CaseSpreads, StrandSpreads } from './spreads'
 import { cutList } from '../tying'
 import { casterOf, casterSpreads, diameter_m, diameterSpread, materialOf } from '../leader'
 import { bendingStiffness_N_m2, linearDensity_kg_m, spreadOf } from '../materials'
-import { flyFigures, headMass_kg, lineFigures, linePieces, parseDesignation } from '../tackle'
+import {
+  bodyOf,
+  flyFigures,
+  headMass_kg,
+  lineFigures,
+  linePieces,
+  parseDesignation,
+} from '../tackle'
 import { COMMON_SPREADS, either, KNOT_MASS, TIED_LENGTH } from './spreads'
 import { STANDARD_SETTINGS, STANDARD_SURROUNDINGS } from './castCase'
 import { STANDARD_CAST } from './turnover'
@@ -52,12 +59,6 @@ export function caseOf(leader: Leader, choices: CastChoices = {}): CastCase | 'n
     spreads: spreadsOf(leader, line, figures),
   }
 }
-
-const bodyOf = ({ mass, dragArea, dragExponent }: FlyFigures): Body => ({
-  mass_kg: mass.value,
-  dragArea_m2: dragArea.value,
-  dragExponent: dragExponent.value,
-})
 
 function spreadsOf(
   leader: Leader,

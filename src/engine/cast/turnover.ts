@@ -5,7 +5,7 @@ import type { LoopPiece, LoopRun, PieceLoss } from './energyModel'
 import type { TurnoverVerdict } from './simulated'
 import { STANDARD_GRAVITY_M_S2 } from '../units'
 import { casterOf } from '../leader'
-import { flyFigures, linePieces } from '../tackle'
+import { bodyOf, flyFigures, linePieces } from '../tackle'
 import { STANDARD_AIR, chengCylinderDrag, dragTable, matsuiAxialFriction, readTable } from './drag'
 import { runLoop } from './energyModel'
 import { STRAIGHT_EXTENSION, verdictOf } from './simulated'
@@ -58,14 +58,9 @@ export function estimateTurnover(
   const R = caster.loopHeight_m / 2
   const legOfLine_m = Math.max(0.3, STANDARD_CAST.lineOut_m - STANDARD_CAST.rodLeg_m - Math.PI * R)
   const linePart = lineLeg(line, legOfLine_m)
-  const { mass, dragArea, dragExponent } = flyFigures(choice.fly)
   const run = runLoop({
     pieces: [...linePart, ...leaderPieces(profile)],
-    fly: {
-      mass_kg: mass.value,
-      dragArea_m2: dragArea.value,
-      dragExponent: dragExponent.value,
-    },
+    fly: bodyOf(flyFigures(choice.fly)),
     speed_m_s: caster.lineSpeed_m_s,
     radius_m: R,
     airDensity_kg_m3: STANDARD_AIR.density_kg_m3,

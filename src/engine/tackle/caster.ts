@@ -15,6 +15,22 @@ export const CASTERS = {
 export type CasterId = keyof typeof CASTERS
 export const CASTER_IDS = Object.keys(CASTERS) as CasterId[]
 
+/** The fastest that each can throw and still aim, m/s; estimates. */
+const GREATEST_SPEED_M_S: Readonly<Record<CasterId, number>> = {
+  learner: 12,
+  ordinary: 16,
+  strong: 22,
+}
+
+/** How much faster than usual somebody throws who only measured the usual speed; estimate, as the presets have it. */
+const FASTER = 4 / 3
+
+/** Greatest line speed (m/s) of a caster as set, or of one whose own cast was measured. */
+export function greatestSpeed_m_s(id: CasterId = 'ordinary', { lineSpeed_m_s }: Caster): number {
+  const isPreset = CASTERS[id].lineSpeed_m_s === lineSpeed_m_s
+  return isPreset ? GREATEST_SPEED_M_S[id] : lineSpeed_m_s * FASTER
+}
+
 /** How one caster's casts differ (sd): the speed's logarithm, and the aim in degrees; estimates. */
 export const SPREAD_OF_CASTS = {
   learner: { lineSpeed: estimate(0.12), launchAngle_deg: estimate(3.5) },

@@ -1,3 +1,4 @@
+import type { Body } from './dragLaw'
 import type { HookSize } from './hook'
 import { dryHookMass_kg, gape_m } from './hook'
 import { measured, sourced } from '../materials/sourced'
@@ -179,6 +180,13 @@ export function flyFigures(fly: Fly): FlyFigures {
  */
 const SOFT = sourced(0.35, 0.2, 0.5, 'barbs as cylinders by Cheng, 2013; estimate')
 const SOLID = sourced(0, 0, 0, 'common practice')
+
+/** A fly as a body in the air, its figures at their centre. */
+export const bodyOf = ({ mass, dragArea, dragExponent }: FlyFigures): Body => ({
+  mass_kg: mass.value,
+  dragArea_m2: dragArea.value,
+  dragExponent: dragExponent.value,
+})
 
 function flyMass(fly: Fly): Sourced {
   if (fly.mass_kg !== undefined) return weighed(fly.mass_kg)

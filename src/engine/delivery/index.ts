@@ -1,0 +1,7 @@
+export * from './wanted'
+export * from './draws'
+export * from './room'
+export * from './delivery'
+export * from './band'
+export * from './map'
+export * from './question'
