@@ -3,8 +3,7 @@ import { lineFigures } from '../tackle'
 import { ROUNDING_M, roundedDiameter } from '../leader'
 import { define, sourceOf } from './limits'
 
-const BUTTS =
-  'two thirds of the line tip, 60 to 75 %: J. Wulff, article on leaders (from memory), and common practice; about half fails (common practice)'
+const BUTTS = 'two thirds of the line tip, 60 to 75 %; about half fails (common practice)'
 const LIMITS = {
   buttRatioLow: define('ratio', 0.6, BUTTS, {
     'slack-line-dry': 0.45,

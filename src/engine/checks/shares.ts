@@ -3,8 +3,7 @@ import type { Check, CheckInput, FindingOf, Remedy } from './finding'
 import { SHORTEST_PIECE_M, isShock, shareOf } from '../leader'
 import { define, sourceOf } from './limits'
 
-const SOURCE =
-  'McClane, 60/20/20 (from memory), to halves, Kreh, salt-water article (from memory), and thirds (common practice)'
+const SOURCE = 'from 60/20/20 to halves and thirds (common practice)'
 const LIMITS = {
   buttShareLow: define('share', 0.33, SOURCE, {
     'slack-line-dry': 0.12,

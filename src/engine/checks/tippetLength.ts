@@ -4,8 +4,7 @@ import { tippetIndex } from '../leader'
 import { define, sourceOf } from './limits'
 import { CLASS_TIPPET_M, isForRecords } from './recordRules'
 
-const TIPPETS =
-  'Borger, uni-body leader (from memory): dry 24 to 36 in, nymph 8 to 12 in; 18 to 36 in in general (from memory)'
+const TIPPETS = 'dry 24 to 36 in, nymph 8 to 12 in, 18 to 36 in in general (common practice)'
 export const TIPPET_LIMITS = {
   tippetShortest: define('length', 18 * INCH_M, TIPPETS, {
     nymph: 8 * INCH_M,

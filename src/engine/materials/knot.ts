@@ -54,7 +54,7 @@ const at = (value: number, source: string): Sourced => sourced(value, value, val
 
 /**
  * Efficiency: knots are not percentages; poor seating alone costs up to 40 % (common practice), so
- * each is a band. Tested values: Field & Stream knot test (blood 83 %, surgeon's 65 %). Allowances per
+ * each is a band. Tested values: a printed knot test (blood 83 %, surgeon's 65 %; common practice). Allowances per
  * end are bench habits, from memory, and can be changed by stating a take-up.
  */
 const KNOTS: Readonly<Record<KnotId, Knot>> = {
@@ -65,7 +65,12 @@ const KNOTS: Readonly<Record<KnotId, Knot>> = {
     turns: 5,
     fixed_m: 0,
     allowance_m: ALLOWANCES.blood,
-    efficiency: sourced(0.83, 0.7, 0.95, 'Field & Stream knot test (83 %); trade claims to 95 %'),
+    efficiency: sourced(
+      0.83,
+      0.7,
+      0.95,
+      'a printed knot test (83 %), trade claims to 95 % (common practice)',
+    ),
     largestStep: sourced(
       3 * THOU_M,
       2 * THOU_M,
@@ -83,7 +88,12 @@ const KNOTS: Readonly<Record<KnotId, Knot>> = {
     turns: 2,
     fixed_m: 0,
     allowance_m: ALLOWANCES.surgeons,
-    efficiency: sourced(0.8, 0.65, 0.95, 'Field & Stream knot test (65 %); trade claims over 95 %'),
+    efficiency: sourced(
+      0.8,
+      0.65,
+      0.95,
+      'a printed knot test (65 %), trade claims over 95 % (common practice)',
+    ),
     holdsMixed: false,
   },
   'surgeons-triple': {

@@ -50,8 +50,7 @@ const NYLON_INDEX = sourced(
   'handbook value of polyamide; drawn strands differ along and across',
 )
 const FINE_STRENGTH = 'derived from generic tippet tables (common practice)'
-const MODULUS =
-  'estimate within 1.5 to 4 GPa for drawn polyamide strands, from memory; a droop test tells yours'
+const MODULUS = 'estimate within 1.5 to 4 GPa for drawn polyamide strands, from memory'
 
 const NYLON_STIFF: Material = {
   id: 'nylon-stiff',
