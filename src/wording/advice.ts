@@ -138,6 +138,7 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'sinking-stouter': () =>
     'Behind a line that sinks the leader is short, and a fish takes on a straight line with nothing to give: the stouter end.',
   'ordinary-fly': () => 'Neither light nor heavy for its hook: the middle.',
+  'unruled-middle': () => 'Of the sizes that would do, the middle.',
   'heavy-fly': (f) =>
     `Heavy or bulky for its hook (${ratio(f.massRatio)} times the mass and ${ratio(f.dragRatio)} times the air drag of a hackled dry): the stouter end.`,
   'wary-longer-first': () => 'The water asks for caution: longer first, so the tippet stays.',

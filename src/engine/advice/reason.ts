@@ -41,6 +41,7 @@ type Scaled =
 type Bare =
   | 'rule-not-for-water'
   | 'ordinary-fly'
+  | 'unruled-middle'
   | 'sinking-stouter'
   | `wary-${'longer-first' | 'finer'}`
   | `${'wind' | 'warm'}-stouter`

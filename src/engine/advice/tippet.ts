@@ -152,12 +152,14 @@ function byStrength({ finestX }: StrengthAdvice): XInterval {
 /** A light dry takes the finer end of the rule, a beaded or bulky fly the stouter (common practice). */
 function placeWithin(brief: Brief, { stoutX, fineX }: XInterval, isRule: boolean) {
   if (isBehindSinkingLine(brief)) return { x: stoutX, reason: reason('sinking-stouter', {}, SUNK) }
+  const middle = Math.round((stoutX + fineX) / 2)
+  // Streamers are all heavy for their hook; the table already counts on it.
+  if (!isRule) return { x: middle, reason: reason('unruled-middle', {}) }
   const { kind, massRatio, dragRatio } = againstOrdinary(brief.fly)
   const figures = { massRatio, dragRatio }
-  // Streamers are all heavy for their hook; the table already counts on it.
-  if (kind === 'heavy' && isRule) return { x: stoutX, reason: reason('heavy-fly', figures) }
-  if (kind === 'light' && isRule) return { x: fineX, reason: reason('light-fly', figures) }
-  return { x: Math.round((stoutX + fineX) / 2), reason: reason('ordinary-fly', {}) }
+  if (kind === 'heavy') return { x: stoutX, reason: reason('heavy-fly', figures) }
+  if (kind === 'light') return { x: fineX, reason: reason('light-fly', figures) }
+  return { x: middle, reason: reason('ordinary-fly', {}) }
 }
 
 const SUNK =

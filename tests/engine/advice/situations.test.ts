@@ -176,4 +176,10 @@ describe('nothing is said that says nothing', () => {
     ])
     expect(codesOf(adviceFor({ fly: { style: 'nymph' } }))).toContain('material-knots')
   })
+
+  it('nor that a streamer is neither light nor heavy for its hook', () => {
+    const codes = codesOf(adviceFor({ fly: { style: 'streamer', hook: 4 } }))
+    expect(codes).toContain('unruled-middle')
+    expect(codes).not.toContain('ordinary-fly')
+  })
 })
