@@ -28,6 +28,7 @@ const WARM_UP = 60
 const MANY_FLIGHTS = 10_000
 const SHORT_FLIGHT_S = 0.1
 const SAMPLES = 200
+const ROOM_SAMPLES = 24
 
 const at = (path) => fileURLToPath(new URL(path, import.meta.url))
 const ascending = (a, b) => a - b
@@ -300,8 +301,6 @@ async function timeBand({ CastClient, runBand, leastLineSpeed }, input) {
     pool.close()
   }
 }
-
-const ROOM_SAMPLES = 24
 
 /** What is said of every shipped leader, its map and its band, as the page asks for them. */
 async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
