@@ -3,6 +3,7 @@ import { defineStore } from 'pinia'
 import type { CastCase, Presentation, SimulatedTurnover } from '../engine/cast'
 import type { Simulation } from '../engine/checks'
 import type { Leader } from '../engine/leader'
+import { rulingPurpose } from '../engine/leader'
 import type { Verdict } from '../worker/protocol'
 import { caseOf, presentationOf, STRAIGHT_EXTENSION } from '../engine/cast'
 import { limitsFor, turnoverCandidates } from '../engine/checks'
@@ -61,7 +62,7 @@ export const useLiveCast = defineStore('liveCast', () => {
     // No cast feels name and notes, so an edit of them asks for nothing new.
     const { notes: _, ...felt } = bench.leader
     const leader = { ...felt, name: '' }
-    const candidates = turnoverCandidates(leader, limitsFor(leader.purpose, settings.limits))
+    const candidates = turnoverCandidates(leader, limitsFor(rulingPurpose(leader), settings.limits))
     return { kind: 'cures', leader, choices: LIVE, candidates } as const
   }, 'background')
 

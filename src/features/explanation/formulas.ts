@@ -43,7 +43,12 @@ export const FORMULAS: readonly {
   },
   {
     what: 'Speed a fly falls at',
-    formula: '√(2 m g / (ρ CdA))',
+    formula: 'm g = ρ/2 CdA v²',
     source: 'balance of weight and drag',
+  },
+  {
+    what: 'Drag area of hackle, hair and yarn',
+    formula: 'CdA = CdA₆ (v / 6 m/s)^−p, p = 0.35',
+    source: 'barbs as cylinders: Cheng, 2013; p from 0.2 to 0.5, estimate',
   },
 ]
