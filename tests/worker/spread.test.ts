@@ -48,7 +48,7 @@ describe('spread over the workers', () => {
 
   it('sensitivity is that of each piece, butt first', async () => {
     const { pool } = inProcessPool()
-    const heavy = quickCase(overloadedLeader())
+    const heavy = { ...quickCase(overloadedLeader()), endTime_s: 1 }
     const seen: (readonly Sensitivity[])[] = []
     const found = await runSensitivity(pool, heavy, 'helps', (so_far) => seen.push(so_far))
     expect(found).toEqual([0, 1, 2].map((i) => sensitivityOf(heavy, i)))
@@ -75,14 +75,15 @@ describe('spread over the workers', () => {
 })
 
 describe('a delivery spread over the workers', () => {
-  const asked = deliveryQuestion(soundLeader()) as DeliveryCase
+  const asked = deliveryQuestion(soundLeader(), { lineOut_m: 5 }) as DeliveryCase
   const delivered = sought(deliverySteps(asked)) as Delivery
 
   it('is what one cast after another says, and more than one worker flies it', async () => {
     const { pool, asked: jobs } = inProcessPool()
     const found = await work(pool, { kind: 'delivery', ...asked }, 'delivery', () => {})
     expect(found).toEqual(delivered)
-    expect(jobs().length).toBeGreaterThan(20)
+    // Six aims, a choice, nine parts of the casts about it at least.
+    expect(jobs().length).toBeGreaterThanOrEqual(16)
   })
 
   it('its map grows from the lowest aim up', async () => {
@@ -102,9 +103,9 @@ describe('a delivery spread over the workers', () => {
     const { pool } = inProcessPool()
     const { room, launchAngle_deg } = delivered.best
     const known = { lines: delivered.lines, room, launchAngle_deg }
-    const question = { kind: 'room-band', ...asked, known, samples: 3 } as const
+    const question = { kind: 'room-band', ...asked, known, samples: 2 } as const
     const band = await work(pool, question, 'band', () => {})
-    const rooms = [1, 2, 3].map((seed) => sought(roomSampleSteps(asked, known, seed)))
+    const rooms = [1, 2].map((seed) => sought(roomSampleSteps(asked, known, seed)))
     expect(band).toEqual(roomBandOf(rooms))
     expect(band.p10).toBeLessThanOrEqual(band.p90)
   })

@@ -7,11 +7,11 @@ import { askedOf, direct } from '../../support/rooms-trial'
 
 // All of it is `node tests/support/rooms.mjs`: ten leaders, two casters, 400 casts each.
 describe('room by the quick way against casts drawn directly', () => {
-  it.each(['middle-sallow-9ft-4x', 'lower-sallow-hopper-8ft-2x'])('%s', (file) => {
-    const asked = askedOf(file, 'ordinary')
+  it('an ordinary dry leader', () => {
+    const asked = askedOf('middle-sallow-9ft-4x', 'ordinary')
     const { best } = sought(deliverySteps(asked)) as Delivery
-    const halves = direct(asked, best, 120, 'coarse')
-    // Sixty casts know a share of .85 to .05, and meshes differ by as much.
+    const halves = direct(asked, best, 100, 'coarse')
+    // A hundred casts know a share of .75 to .04, and meshes differ by as much.
     expect(Math.abs(best.room - (halves[0]! + halves[1]!) / 2)).toBeLessThan(0.12)
     expect(best.room).toBeGreaterThan(0.6)
   })
