@@ -1,11 +1,12 @@
 import type { Piece } from '../engine/pieces'
 import type { Leader } from '../engine/leader'
 import type { Finding } from '../engine/checks'
-import { deliveryQuestion } from '../engine/delivery'
+import { sought } from '../engine/cast'
+import { deliveryQuestion, deliverySteps } from '../engine/delivery'
 import { evaluate } from '../engine/evaluate'
 import { jointsIn } from '../engine/pieces'
 import { readFormulaText } from '../documents'
-import { deliver, printed } from './delivered'
+import { printed } from './delivered'
 import { print, say, sayProblems, textOf } from './terminal'
 
 /**
@@ -83,7 +84,7 @@ export function reportLeader(leader: Leader) {
 
 function reportDelivery(leader: Leader) {
   const asked = deliveryQuestion(leader)
-  return typeof asked === 'string' ? { notChecked: asked } : printed(deliver(asked))
+  return typeof asked === 'string' ? { notChecked: asked } : printed(sought(deliverySteps(asked)))
 }
 
 function reportSegment({ segment, profile, strength, cut }: Piece) {

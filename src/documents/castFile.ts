@@ -18,7 +18,7 @@ import {
   STRAIGHT_EXTENSION,
 } from '../engine/cast'
 import { LAID, untilTouch } from '../engine/delivery'
-import { greatestSpeed_m_s, SPREAD_OF_CASTS } from '../engine/tackle'
+import { GREATEST_OVER_USUAL, SPREAD_OF_CASTS } from '../engine/tackle'
 import { numberBetween, oneOf, record } from './fields'
 import { nearestOf } from './nearest'
 import { problemOf } from './problem'
@@ -249,7 +249,7 @@ function statedSpreads(file: v.InferOutput<typeof SPREAD> | undefined): Partial<
 function deliveryOf(
   input: CastCase,
   stated: Partial<CaseSpreads>,
-  greatest_m_s = greatestSpeed_m_s('ordinary', input.cast),
+  greatest_m_s = input.cast.lineSpeed_m_s * GREATEST_OVER_USUAL,
 ): DeliveryCase {
   const { loopHeight, tipHeight_m } = COMMON_SPREADS
   const spreads = {

@@ -11,7 +11,7 @@ import {
   turnsOver,
   unrolledExtension,
 } from '../engine/cast'
-import { errandSteps, fly, roomSampleSteps } from '../engine/delivery'
+import { errandSteps, roomSampleSteps } from '../engine/delivery'
 import { applyEdit } from '../engine/leader'
 
 /** A job as steps of a flight each, so that it can be stopped between them. Pure. */
@@ -39,10 +39,8 @@ export function stepsOf(job: Job): Steps<Result> {
       return curesSteps(job)
     case 'errand':
       return errandSteps(job.asked, job.errand)
-    case 'throws':
-      return listSteps(job.throws, (each) => fly(job.input, each))
-    case 'room-samples':
-      return roomSteps(job)
+    case 'room-sample':
+      return roomSampleSteps(job.asked, job.known, job.seed)
   }
 }
 
@@ -80,16 +78,6 @@ function* bandSteps({
     yield { done: found.length / seeds.length, partial: [...found] }
   }
   return found
-}
-
-function* roomSteps({
-  asked,
-  known,
-  seeds,
-}: Job & { kind: 'room-samples' }): Steps<ResultOf<Job & { kind: 'room-samples' }>> {
-  const rooms: number[] = []
-  for (const seed of seeds) rooms.push(yield* roomSampleSteps(asked, known, seed))
-  return rooms
 }
 
 function* listSteps<T, R>(list: readonly T[], compute: (item: T) => R): Steps<readonly R[]> {

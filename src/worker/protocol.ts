@@ -1,5 +1,5 @@
 import type { CastCase, CastChoices, FlightResult, Reach, Sensitivity } from '../engine/cast'
-import type { DeliveryCase, Done, Errand, Known, Landing, Throw } from '../engine/delivery'
+import type { DeliveryCase, Done, Errand, Known } from '../engine/delivery'
 import type { Remedy } from '../engine/checks'
 import type { Leader } from '../engine/leader'
 
@@ -39,13 +39,11 @@ export type Job =
     }
   /** A piece of a delivery. */
   | { readonly kind: 'errand'; readonly asked: DeliveryCase; readonly errand: Errand }
-  /** Casts of one case, flown until the fly is down. */
-  | { readonly kind: 'throws'; readonly input: CastCase; readonly throws: readonly Throw[] }
   | {
-      readonly kind: 'room-samples'
+      readonly kind: 'room-sample'
       readonly asked: DeliveryCase
       readonly known: Known
-      readonly seeds: readonly number[]
+      readonly seed: number
     }
 
 /** One flight at the caster's speed and the least speed that would do. */
@@ -67,9 +65,7 @@ export interface Results {
   readonly reach: number | null
   readonly cures: readonly Remedy[]
   readonly errand: Done
-  readonly throws: readonly Landing[]
-  /** Rooms of the samples. */
-  readonly 'room-samples': readonly number[]
+  readonly 'room-sample': number
 }
 export type Result = Results[Job['kind']]
 export type ResultOf<J extends Job> = Results[J['kind']]

@@ -4,8 +4,8 @@ import type {
   Delivered,
   DeliveryCase,
   DeliveryMap,
+  Done,
   Known,
-  Landing,
   RoomBand,
 } from '../engine/delivery'
 import type { Remedy } from '../engine/checks'
@@ -13,7 +13,14 @@ import type { Leader } from '../engine/leader'
 import type { CastClient } from './client'
 import type { Job, Verdict } from './protocol'
 import { bandOf, REACHES } from '../engine/cast'
-import { deliveryRounds, MAP_AIMS_DEG, mapOf, mapRow, roomBandOf } from '../engine/delivery'
+import {
+  deliveryRounds,
+  landingsOf,
+  MAP_AIMS_DEG,
+  mapOf,
+  mapRow,
+  roomBandOf,
+} from '../engine/delivery'
 
 /** What may be asked of casts: what is wanted (its kind), and of which case or cases. Plain data. */
 export type Question =
@@ -204,11 +211,12 @@ async function runMap(
   lane: string,
   onProgress: (map: DeliveryMap) => void,
 ): Promise<DeliveryMap> {
-  const jobs = MAP_AIMS_DEG.map(
-    (aim) => ({ kind: 'throws', input: asked.input, throws: mapRow(asked, aim) }) as const,
-  )
-  const onResult = (rows: readonly (readonly Landing[])[]) => onProgress(mapOf(asked, rows))
-  return mapOf(asked, await pool.runAll(jobs, { lane, onResult }))
+  const jobs = MAP_AIMS_DEG.map((aim) => {
+    const errand = { kind: 'casts', throws: mapRow(asked, aim) } as const
+    return { kind: 'errand', asked, errand } as const
+  })
+  const map = (rows: readonly Done[]) => mapOf(asked, rows.map(landingsOf))
+  return map(await pool.runAll(jobs, { lane, onResult: (rows) => onProgress(map(rows)) }))
 }
 
 async function runRoomBand(
@@ -220,10 +228,10 @@ async function runRoomBand(
   const asked = { input, wanted, greatest_m_s }
   const jobs = Array.from(
     { length: samples },
-    (_, i) => ({ kind: 'room-samples', asked, known, seeds: [i + 1] }) as const,
+    (_, i) => ({ kind: 'room-sample', asked, known, seed: i + 1 }) as const,
   )
-  const onResult = (rooms: readonly (readonly number[])[]) => onProgress(roomBandOf(rooms.flat()))
-  return roomBandOf((await pool.runAll(jobs, { lane, onResult })).flat())
+  const onResult = (rooms: readonly number[]) => onProgress(roomBandOf(rooms))
+  return roomBandOf(await pool.runAll(jobs, { lane, onResult }))
 }
 
 const isSame = (a: Remedy, b: Remedy): boolean => JSON.stringify(a) === JSON.stringify(b)

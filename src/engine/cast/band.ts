@@ -156,11 +156,15 @@ export interface Band {
   readonly probability: number
 }
 
+/** The value of a rising list that so great a share of it lies below; undefined of an empty one. */
+export const quantileOf = (rising: readonly number[], share: number): number | undefined =>
+  rising[Math.min(rising.length - 1, Math.floor(share * rising.length))]
+
 /** Quantiles and probability from samples; a sample of null is faster than any arm. */
 export function bandOf(samples: readonly (number | null)[], lineSpeed_m_s: number): Band {
   const sorted = samples.map((v) => v ?? Infinity).sort((a, b) => a - b)
   const quantile = (p: number) => {
-    const value = sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))]
+    const value = quantileOf(sorted, p)
     return value === undefined || value === Infinity ? null : value
   }
   const turned = sorted.filter((v) => v <= lineSpeed_m_s).length

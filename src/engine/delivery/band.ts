@@ -1,6 +1,6 @@
 import type { AimLine } from './ridge'
 import type { DeliveryCase } from './room'
-import { drawCase } from '../cast'
+import { drawCase, quantileOf } from '../cast'
 import { bestOf, candidatesOf } from './best'
 import { lineSteps } from './delivery'
 
@@ -58,7 +58,6 @@ const mostRoom = (asked: DeliveryCase, lines: readonly AimLine[]): number =>
 
 export function roomBandOf(samples: readonly number[]): RoomBand {
   const sorted = [...samples].sort((a, b) => a - b)
-  const quantile = (p: number) =>
-    sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))] ?? 0
+  const quantile = (p: number) => quantileOf(sorted, p) ?? 0
   return { samples: samples.length, p10: quantile(0.1), p50: quantile(0.5), p90: quantile(0.9) }
 }

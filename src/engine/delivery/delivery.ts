@@ -10,6 +10,7 @@ import type { AimLine, SpeedRange } from './ridge'
 import type { DeliveryCase, Room } from './room'
 import type { Landing, Touch, Wanted } from './wanted'
 import { runCast, startingSpeed } from '../cast'
+import { THROWN } from '../tackle'
 import { choiceOf } from './best'
 import { missesOf, thrown } from './draws'
 import { aimLineSteps } from './ridge'
@@ -80,11 +81,11 @@ const WIDER_DEG = { low: -14, high: 22 }
 const AIM_GAP_DEG = 4
 
 /** Casts about the best delivery. */
-const THROWN = missesOf(64)
+const MISSES = missesOf(64)
 const MEASURED_ON: MeshName = 'usual'
 const LOOKED_ON: MeshName = 'coarse'
 
-/** Share of the casts that miss by more power than this are few: three in a hundred. */
+/** Lines are flown so many standard deviations beyond the greatest speed: few casts miss by more. */
 const FASTER_SD = 2
 
 /** The whole of it: rounds of errands, then what is to be said. */
@@ -120,7 +121,7 @@ const CASTS_AN_ERRAND = 8
 
 /** The cast that goes as tried, and those that miss. */
 function* castsAbout({ input }: DeliveryCase, best: Aimed): Rounds<Landing[]> {
-  const casts = [{ speed: 0, aim: 0, loop: 0, tip: 0 }, ...THROWN].map((miss) => ({
+  const casts = [{ speed: 0, aim: 0, loop: 0, tip: 0 }, ...MISSES].map((miss) => ({
     cast: thrown(input, best, miss),
     mesh: MEASURED_ON,
   }))
@@ -128,7 +129,7 @@ function* castsAbout({ input }: DeliveryCase, best: Aimed): Rounds<Landing[]> {
     kind: 'casts' as const,
     throws: casts.slice(i * CASTS_AN_ERRAND, (i + 1) * CASTS_AN_ERRAND),
   }))
-  return (yield errands).flatMap((each) => (each.kind === 'casts' ? each.landings : []))
+  return (yield errands).flatMap(landingsOf)
 }
 
 /** The next aim beyond the lines where this one lies at their edge; undefined within them, or far enough out. */
@@ -154,16 +155,28 @@ export function* errandSteps(
       return { kind: 'line', line: yield* lineSteps(asked, errand.launchAngle_deg, [], flying) }
     case 'choice':
       return { kind: 'choice', ...choiceOf(asked, errand.lines)! }
-    case 'casts': {
-      const landings: Landing[] = []
-      for (const each of errand.throws) {
-        yield null
-        landings.push(flying(asked.input, each))
-      }
-      return { kind: 'casts', landings }
-    }
+    case 'casts':
+      return { kind: 'casts', landings: yield* castSteps(asked.input, errand.throws, flying) }
   }
 }
+
+/** Casts of one case, one after another; yields before each. */
+export function* castSteps(
+  input: CastCase,
+  throws: readonly Throw[],
+  flying: typeof fly = fly,
+): Generator<null, Landing[]> {
+  const landings: Landing[] = []
+  for (const each of throws) {
+    yield null
+    landings.push(flying(input, each))
+  }
+  return landings
+}
+
+/** How the casts of an errand landed; none where it was another errand. */
+export const landingsOf = (done: Done): readonly Landing[] =>
+  done.kind === 'casts' ? done.landings : []
 
 /** The line of one aim, flown here; it begins where a known one comes over. */
 export function* lineSteps(
@@ -187,9 +200,6 @@ const throwOf = ({ input }: DeliveryCase, to: Aimed, mesh: MeshName): Throw => (
   mesh,
 })
 
-/** Slowest that is looked at, m/s: what anybody throws. */
-const SLOWEST_M_S = 3
-
 /** From where a line begins: where a known one comes over, or the energy model's guess. */
 function rangeOf(
   { input, greatest_m_s }: DeliveryCase,
@@ -198,9 +208,11 @@ function rangeOf(
 ): SpeedRange {
   const fastest_m_s = greatest_m_s * Math.exp(FASTER_SD * input.spreads.lineSpeed.sd)
   const over = known.find((line) => line.launchAngle_deg === launchAngle_deg)?.over
-  const guess = startingSpeed({ ...input, cast: { ...input.cast, launchAngle_deg } })
-  const from_m_s = over === undefined ? guess : Math.exp(over)
-  return { from_m_s, slowest_m_s: SLOWEST_M_S, fastest_m_s }
+  const from_m_s =
+    over === undefined
+      ? startingSpeed({ ...input, cast: { ...input.cast, launchAngle_deg } })
+      : Math.exp(over)
+  return { from_m_s, slowest_m_s: THROWN.lineSpeed_m_s.low, fastest_m_s }
 }
 
 interface Flown extends Choice {

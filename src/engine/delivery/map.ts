@@ -1,6 +1,6 @@
 import type { Throw } from './delivery'
 import type { DeliveryCase } from './room'
-import { fly } from './delivery'
+import { castSteps } from './delivery'
 import type { Landing } from './wanted'
 
 /** Lay and touch over speed and aim: a row is an aim, a column a speed. null where nothing comes down. */
@@ -34,14 +34,7 @@ export function mapRow(asked: DeliveryCase, launchAngle_deg: number): Throw[] {
 /** The whole map, one cast after another; yields before each. */
 export function* mapSteps(asked: DeliveryCase): Generator<null, DeliveryMap> {
   const rows: Landing[][] = []
-  for (const aim of MAP_AIMS_DEG) {
-    const row: Landing[] = []
-    for (const each of mapRow(asked, aim)) {
-      yield null
-      row.push(fly(asked.input, each))
-    }
-    rows.push(row)
-  }
+  for (const aim of MAP_AIMS_DEG) rows.push(yield* castSteps(asked.input, mapRow(asked, aim)))
   return mapOf(asked, rows)
 }
 

@@ -3,8 +3,8 @@ import type { Attachment, Leader } from '../leader'
 import type { Body } from '../tackle'
 import type { DeliveryCase } from './room'
 import { caseOf } from '../cast'
-import { casterOf } from '../leader'
-import { bodyOf, flyFigures, greatestSpeed_m_s, sphereDrag } from '../tackle'
+import { greatestSpeed_m_s } from '../leader'
+import { bodyOf, flyFigures, sphereDrag } from '../tackle'
 import { wantedOf } from './wanted'
 
 /** Why nothing is flown: no fly, no line, or a leader that is lobbed and not cast. */
@@ -24,7 +24,7 @@ export function deliveryQuestion(
   return {
     input: untilTouch({ ...input, hung: hungOn(leader) }),
     wanted: wantedOf(leader),
-    greatest_m_s: greatestSpeed_m_s(leader.outfit.caster, casterOf(leader.outfit)),
+    greatest_m_s: greatestSpeed_m_s(leader.outfit),
   }
 }
 

@@ -111,17 +111,14 @@ export function readRidge(
   lines: readonly AimLine[],
   { lineSpeed_m_s, launchAngle_deg }: Aimed,
 ): Reading | null {
-  const next = lines.findIndex((line) => line.launchAngle_deg >= launchAngle_deg)
-  const high = lines[next < 0 ? lines.length - 1 : next]
-  const low = lines[next < 0 ? lines.length - 1 : Math.max(0, next - 1)]
-  if (!low || !high) return null
-  const width = high.launchAngle_deg - low.launchAngle_deg
+  const near = around(lines, (line) => line.launchAngle_deg, launchAngle_deg)
+  if (!near) return null
+  const [low, high, w] = near
   const past = Math.max(
     low.launchAngle_deg - launchAngle_deg,
     launchAngle_deg - high.launchAngle_deg,
   )
   if (past > BESIDE_DEG) return null
-  const w = width > 0 ? (launchAngle_deg - low.launchAngle_deg) / width : 0
   const above = Math.log(lineSpeed_m_s) - (low.over + w * (high.over - low.over))
   const [a, b] = [alongLine(low, above), alongLine(high, above)]
   return between(a, b, w)
@@ -130,14 +127,25 @@ export function readRidge(
 /** One line at so much (in ln of speed) above where it comes over; beyond its ends as its ends. */
 function alongLine({ casts, over }: AimLine, above: number): Reading {
   const at = over + above
-  const next = casts.findIndex((cast) => cast.at >= at)
-  const after = casts[next < 0 ? casts.length - 1 : next]
-  const before = casts[next < 0 ? casts.length - 1 : Math.max(0, next - 1)]
-  if (!before || !after) return readingOf(undefined)
-  const width = after.at - before.at
-  const w = width > 0 ? (at - before.at) / width : 0
-  const [a, b] = [readingOf(before.landing), readingOf(after.landing)]
-  return between(a, b, w)
+  const near = around(casts, (cast) => cast.at, at)
+  if (!near) return readingOf(undefined)
+  const [before, after, w] = near
+  return between(readingOf(before.landing), readingOf(after.landing), w)
+}
+
+/** The two of a rising list that a place lies between, and its share of the way; at an end that one twice. */
+function around<T>(
+  list: readonly T[],
+  placeOf: (one: T) => number,
+  at: number,
+): [before: T, after: T, share: number] | undefined {
+  const found = list.findIndex((one) => placeOf(one) >= at)
+  const next = found < 0 ? list.length - 1 : found
+  const after = list[next]
+  const before = found < 0 ? after : list[Math.max(0, next - 1)]
+  if (!before || !after) return undefined
+  const width = placeOf(after) - placeOf(before)
+  return [before, after, width > 0 ? (at - placeOf(before)) / width : 0]
 }
 
 /** So far on the way from one reading to the other. */

@@ -2,7 +2,13 @@ import type { Material, Spread } from '../materials'
 import type { Caster } from '../tackle'
 import type { Joint, Leader, Outfit, Part, Purpose, Segment } from './types'
 import { BUILT_IN_MATERIALS, DIAMETER_SPREAD } from '../materials'
-import { CASTERS, SPREAD_OF_CASTS, USUAL_SPEED } from '../tackle'
+import {
+  CASTERS,
+  GREATEST_OVER_USUAL,
+  GREATEST_SPEED_M_S,
+  SPREAD_OF_CASTS,
+  USUAL_SPEED,
+} from '../tackle'
 import { isMetricUnit } from '../units'
 
 /** The diameter (m) that counts: as measured where a micrometer was put on it, else as labelled. */
@@ -49,6 +55,13 @@ export function materialsOf(leader: Pick<Leader, 'materials'>): Material[] {
 /** Line speed and loop height of the outfit: as measured, else of its caster, else of an ordinary one. */
 export function casterOf({ ownCast, caster }: Outfit): Caster {
   return ownCast ?? CASTERS[caster ?? 'ordinary']
+}
+
+/** The greatest line speed (m/s) of that caster; one whose own cast was measured goes by it. */
+export function greatestSpeed_m_s({ ownCast, caster }: Outfit): number {
+  return ownCast
+    ? ownCast.lineSpeed_m_s * GREATEST_OVER_USUAL
+    : GREATEST_SPEED_M_S[caster ?? 'ordinary']
 }
 
 /** How that caster's casts differ from one another, and how well the usual speed is known. */

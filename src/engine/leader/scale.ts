@@ -2,7 +2,7 @@ import type { Quantity, Unit } from '../units'
 import type { Leader } from './types'
 import { INCH_M, isMetricUnit, quantityOf } from '../units'
 import { SHORTEST_PIECE_M, moveLength, setSegment } from './edits'
-import { totalLength_m } from './read'
+import { shareOf, totalLength_m } from './read'
 
 /** What a rule on the bench shows: half inches, or centimetres. */
 function grid_m(unit: Unit): number {
@@ -13,6 +13,10 @@ function grid_m(unit: Unit): number {
 export function shortestPiece_m(unit: Unit): number {
   return isMetricUnit(unit) ? 0.15 : SHORTEST_PIECE_M
 }
+
+/** Which of the lengths is the longest. */
+export const longestOf = (lengths: readonly number[]): number =>
+  lengths.indexOf(Math.max(...lengths))
 
 /**
  * Scales the leader to a new total (m), in lengths that a rule shows; what the grid leaves over goes to the
@@ -38,7 +42,7 @@ function onGrid(wanted_m: readonly number[], { segments }: Leader, total_m: numb
   const cut = wanted_m.map((length, i) => floorTo(length, grids[i] ?? 0))
   const marked = shareOut(cut, grids, wanted_m, total_m)
   const lengths = marked.map((length, i) => quantityOf(length, 'length', units[i] ?? 'in'))
-  const longest = marked.indexOf(Math.max(...marked))
+  const longest = longestOf(marked)
   const rest_m = total_m - lengths.reduce((sum, { si }) => sum + si, 0)
   return lengths.map((q, i) => (i === longest ? quantityOf(q.si + rest_m, 'length', q.unit) : q))
 }
@@ -71,11 +75,10 @@ function withoutShortPieces(leader: Leader, before: Leader): Leader {
   const at = leader.segments.findIndex(({ part, length }, i) => {
     const shortest = shortestPiece_m(length.unit)
     const was_m = before.segments[i]?.length.si ?? 0
-    const isTip = part === 'tippet' || part === 'shock' || part === 'bite'
+    const isTip = shareOf(part) === 'tippet'
     return !isTip && length.si < shortest - 1e-3 && was_m >= shortest - 4e-3
   })
-  const lengths = leader.segments.map(({ length }) => length.si)
-  const longest = lengths.indexOf(Math.max(...lengths))
+  const longest = longestOf(leader.segments.map(({ length }) => length.si))
   const [short, giver] = [leader.segments[at], leader.segments[longest]]
   if (!short || !giver) return leader
   const shortest = shortestPiece_m(short.length.unit)

@@ -13,7 +13,7 @@ import {
   setSegment,
 } from './edits'
 import { diameter_m, rulingPurpose, tippetIndex } from './read'
-import { shortestPiece_m } from './scale'
+import { longestOf, shortestPiece_m } from './scale'
 import { ONE_SIZE, stepLimit, stepLoad, stepPlace } from './steps'
 
 /**
@@ -64,15 +64,15 @@ function jointsOf(leader: Leader): readonly (readonly [above: Segment, below: Se
   })
 }
 
+const limitAt = (leader: Leader, above: Segment, below: Segment): StepLimit =>
+  stepLimit(rulingPurpose(leader), stepPlace(above, below))
+
 const limitsOf = (leader: Leader): StepLimit[] =>
-  jointsOf(leader).map(([above, below]) =>
-    stepLimit(rulingPurpose(leader), stepPlace(above, below)),
-  )
+  jointsOf(leader).map(([above, below]) => limitAt(leader, above, below))
 
 function loadsOf(leader: Leader): number[] {
   return jointsOf(leader).map(([above, below]) => {
-    const limit = stepLimit(rulingPurpose(leader), stepPlace(above, below))
-    const load = stepLoad(diameter_m(above), diameter_m(below), limit)
+    const load = stepLoad(diameter_m(above), diameter_m(below), limitAt(leader, above, below))
     // A sighter, or another material of one size, is there for another reason than the taper.
     const isLevel = load === Infinity && diameter_m(below) <= diameter_m(above)
     const isOther = isLevel && above.material !== below.material
@@ -194,10 +194,6 @@ function canGive(segment: Segment): boolean {
   const { part, length } = segment
   const most = part === 'butt' ? 4 : 2
   return isOfTaper(segment) && length.si >= most * shortestPiece_m(length.unit) - 1e-6
-}
-
-function longestOf(lengths: readonly number[]): number {
-  return lengths.indexOf(Math.max(...lengths))
 }
 
 /** The shortest piece of the taper joined to the one above it; only like to like. */

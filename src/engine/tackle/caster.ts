@@ -16,20 +16,14 @@ export type CasterId = keyof typeof CASTERS
 export const CASTER_IDS = Object.keys(CASTERS) as CasterId[]
 
 /** The fastest that each can throw and still aim, m/s; estimates. */
-const GREATEST_SPEED_M_S: Readonly<Record<CasterId, number>> = {
+export const GREATEST_SPEED_M_S = {
   learner: 12,
   ordinary: 16,
   strong: 22,
-}
+} as const satisfies Readonly<Record<CasterId, number>>
 
-/** How much faster than usual somebody throws who only measured the usual speed; estimate, as the presets have it. */
-const FASTER = 4 / 3
-
-/** Greatest line speed (m/s) of a caster as set, or of one whose own cast was measured. */
-export function greatestSpeed_m_s(id: CasterId = 'ordinary', { lineSpeed_m_s }: Caster): number {
-  const isPreset = CASTERS[id].lineSpeed_m_s === lineSpeed_m_s
-  return isPreset ? GREATEST_SPEED_M_S[id] : lineSpeed_m_s * FASTER
-}
+/** How much faster than the usual speed somebody can throw of whom that alone is known; estimate, as an ordinary caster. */
+export const GREATEST_OVER_USUAL = 4 / 3
 
 /** How one caster's casts differ (sd): the speed's logarithm, and the aim in degrees; estimates. */
 export const SPREAD_OF_CASTS = {
