@@ -89,7 +89,7 @@ export class Work {
 }
 
 /**
- * Share of its energy that the account of a flight may be off before that is said. The engine's tests hold 0.003
+ * Share of its energy that the account of a flight may be off before that is said. The engine's tests hold 0.005
  * through the straightening, the shipped leaders on the usual mesh at most 0.02; estimate.
  */
 const CLOSED = 0.05
