@@ -28,7 +28,8 @@ export const VARIED: readonly {
   { file: 'upper-sallow-dry-11ft-6x', caster: 'strong', choices: { cast: { loopHeight_m: 0.3 } } },
 ]
 
-const OFFERED: readonly MeshName[] = ['coarse', 'usual', 'fine']
+type Shown = Exclude<MeshName, 'quick'>
+const OFFERED: readonly Shown[] = ['coarse', 'usual', 'fine']
 
 export interface Figures {
   readonly extension: number
@@ -38,7 +39,7 @@ export interface Figures {
   readonly leastSpeed_m_s: number | null
 }
 
-export type Row = (typeof VARIED)[number] & Readonly<Record<MeshName, Figures>>
+export type Row = (typeof VARIED)[number] & Readonly<Record<Shown, Figures>>
 
 export function caseFor({ file, caster, choices }: (typeof VARIED)[number]): CastCase {
   const text = SHIPPED.find((f) => f.file === `${file}.json`)?.text

@@ -34,8 +34,8 @@ export function askedOf(file: string, caster: (typeof CASTERS)[number]): Deliver
   return asked
 }
 
-/** The first misses were flown by the delivery itself. */
-const LEFT_OUT = 1000
+/** Beyond the misses that the delivery itself flies. */
+const LEFT_OUT = 2000
 
 /** Shares of so many casts about a delivery, those of even and of odd number apart. */
 export function direct(asked: DeliveryCase, to: Aimed, draws: number, mesh: MeshName): number[] {

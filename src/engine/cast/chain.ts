@@ -67,6 +67,15 @@ export const MESHES: Readonly<Record<MeshName, MeshSizes>> = {
     tensionShare: 0.5,
     leastStep_s: 1e-4,
   },
+  quick: {
+    line: 0.07,
+    resting: 0.5,
+    leader: 0.05,
+    loopShare: 1 / 12,
+    fineness: 0.5,
+    tensionShare: 0.5,
+    leastStep_s: 1e-4,
+  },
   usual: {
     line: 0.06,
     resting: 0.25,

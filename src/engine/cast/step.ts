@@ -46,8 +46,14 @@ export function applyAll(state: State, chain: Chain, stepper: Stepper): void {
 }
 
 /** Estimates, chosen by trial as the meshes were: see the table of convergence on the instructors' page. */
-const LONGEST_STEP_S = { coarse: 2e-3, usual: 1.2e-3, fine: 4e-4, reference: 2e-4 } as const
-const LARGEST_TURN = { coarse: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
+const LONGEST_STEP_S = {
+  coarse: 2e-3,
+  quick: 2e-3,
+  usual: 1.2e-3,
+  fine: 4e-4,
+  reference: 2e-4,
+} as const
+const LARGEST_TURN = { coarse: 0.3, quick: 0.3, usual: 0.22, fine: 0.1, reference: 0.07 } as const
 /** What of the last step's limit by tension a step plans with: nearly none then need be done again, estimate. */
 const FORESIGHT = 0.9
 const SHORTEST_STEP_S = 1e-7 // far below any step that a sound cast takes, estimate

@@ -2,7 +2,7 @@ import type { AimLine } from './ridge'
 import type { DeliveryCase } from './room'
 import { drawCase, quantileOf } from '../cast'
 import { bestOf, candidatesOf } from './best'
-import { lineSteps } from './delivery'
+import { AIM_GAP_DEG, lineSteps } from './delivery'
 
 /** Quantiles of the room over what is merely unknown. */
 export interface RoomBand {
@@ -21,7 +21,7 @@ export interface Known {
 }
 
 /** Aims of a sample about the delivery's, degrees. */
-const BESIDE_DEG = [-4, 0, 4]
+const BESIDE_DEG = [-AIM_GAP_DEG, 0, AIM_GAP_DEG]
 
 /** The ridge about a delivery alone. */
 function nearest(lines: readonly AimLine[], aim: number): AimLine[] {

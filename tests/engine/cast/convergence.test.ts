@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import { runCast } from '../../../src/engine/cast'
-import { caseFor, figuresOn, VARIED } from '../../support/convergence-table'
+import { caseFor, figuresOn, layOn, VARIED } from '../../support/convergence-table'
 import { relative } from './rig'
 import table from '../../../src/features/explanation/convergence.json'
 
@@ -18,6 +18,13 @@ describe('table of convergence (own computation, tests/support/convergence.mjs)'
     expect(Math.abs(now.lay! - usual.lay)).toBeLessThan(0.02)
     expect(relative(now.timeOfTurn_s!, usual.timeOfTurn_s)).toBeLessThan(0.01)
     expect(relative(now.leastSpeed_m_s!, usual.leastSpeed_m_s)).toBeLessThan(0.02)
+  })
+
+  // What deliveries are flown on: between coarse and usual, as near to the usual one as that is to the fine one.
+  it.each([1, 3, 5])('row %i lies on the mesh quick as on the usual one', (i) => {
+    expect(Math.abs(layOn(caseFor(VARIED[i]!), 'quick')! - table.rows[i]!.usual.lay)).toBeLessThan(
+      0.02,
+    )
   })
 
   it('row 0 is what the fine mesh says today', () => {
