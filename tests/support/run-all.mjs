@@ -11,8 +11,8 @@ const playwright = 'tests/browser/playwright.config.ts'
 const readJson = (name) => JSON.parse(readFileSync(`${results}/${name}.json`, 'utf8'))
 
 // Vitest counts a file that cannot even be loaded as a failed suite without tests.
-function unitCounts() {
-  const all = readJson('unit')
+const unitCounts = (name) => () => {
+  const all = readJson(name)
   const unloaded = all.testResults.filter(
     (file) => file.status === 'failed' && file.assertionResults.length === 0,
   ).length
@@ -34,26 +34,26 @@ function browserCounts() {
 
 const script = (name) => [['run', '--silent', name]]
 
-// On two cores each lane has one. A lane goes through its suites in order; what the page's lane
-// does after the build needs it, and is not run on what an older build has left. What only reads the
-// code goes to the lane that is done first, the longest before the others.
-const code = [
-  { name: 'format', args: script('format:check') },
-  {
-    name: 'unit tests',
-    args: [
-      ['run', '--silent', 'unit', '--'],
-      [
-        '--allowOnly=false',
-        '--maxWorkers=50%',
-        '--reporter=default',
-        '--reporter=json',
-        `--outputFile.json=${results}/unit.json`,
-      ],
+/** The unit tests of some of the projects of `vite.config.ts`, on half of the cores. */
+const unit = (name, projects) => ({
+  name,
+  args: [
+    ['run', '--silent', 'unit', '--', ...projects.map((project) => `--project=${project}`)],
+    [
+      '--allowOnly=false',
+      '--maxWorkers=50%',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${results}/${projects[0]}.json`,
     ],
-    counts: unitCounts,
-  },
-]
+  ],
+  counts: unitCounts(projects[0]),
+})
+
+// On two cores each lane has one. A lane goes through its suites in order; what the page's lane
+// does after the build needs it, and is not run on what an older build has left. What needs no build
+// goes to the lane that is done first, the longest before the others.
+const code = [{ name: 'format', args: script('format:check') }, unit('engine tests', ['pure'])]
 
 const page = [
   { name: 'build', args: script('build') },
@@ -71,6 +71,7 @@ const page = [
 ]
 
 const either = [
+  unit('other tests', ['node', 'page']),
   { name: 'lint', args: script('lint') },
   { name: 'types', args: script('types') },
   { name: 'dead code', args: script('dead') },
