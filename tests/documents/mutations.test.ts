@@ -6,7 +6,7 @@ import { readFormula, readFormulaText, writeFormulaText } from '../../src/docume
 import { spoiled, step } from '../attack/spoil'
 import { SHIPPED } from '../support/formulas'
 
-/** A file spoiled at random is read or refused with place and reason: nothing else may happen. */
+/** A file spoiled at random is read or refused with place and reason: nothing else may happen. `tests/attack` does more. */
 
 const shipped = fc.constantFrom(...SHIPPED)
 
@@ -25,7 +25,7 @@ function expectReadOrRefused(result: ReadResult): void {
 }
 
 describe('a file spoiled at random', () => {
-  it('in its fields, 2,500 times over, is read or refused', () => {
+  it('in its fields, 1,000 times over, is read or refused', () => {
     const seen = { read: 0, refused: 0 }
     fc.assert(
       fc.property(shipped, fc.array(step, { minLength: 1, maxLength: 5 }), ({ text }, steps) => {
@@ -33,11 +33,11 @@ describe('a file spoiled at random', () => {
         seen[result.ok ? 'read' : 'refused']++
         expectReadOrRefused(result)
       }),
-      { seed: 7, numRuns: 2500 },
+      { seed: 7, numRuns: 1000 },
     )
     // Both must happen, or the spoiling does nothing or too much.
-    expect(seen.read).toBeGreaterThan(100)
-    expect(seen.refused).toBeGreaterThan(1000)
+    expect(seen.read).toBeGreaterThan(40)
+    expect(seen.refused).toBeGreaterThan(400)
   })
 
   it('in its text, 1,500 times over, is read or refused', () => {
