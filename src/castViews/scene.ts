@@ -76,26 +76,6 @@ export function speedsAt(frames: readonly Frame[], i: number): number[] {
   return [...a.x].map((x, k) => Math.hypot((b.x[k] ?? 0) - x, (b.y[k] ?? 0) - (a.y[k] ?? 0)) / dt)
 }
 
-/** What lands first, fly or leader, or both within a frame of each other; null where neither has landed. */
-export type Landing = 'fly-first' | 'leader-first' | 'together'
-
-/** On the water, m: within the thickness of a drop of it. */
-const WET_M = 0.004
-
-export function landingOf({ flown }: Shown): Landing | null {
-  const { frames } = flown
-  const isDown = (frame: Frame, from: number, to: number) =>
-    frame.y.slice(from, to).some((y) => y <= WET_M)
-  const first = (from: number, to?: number) =>
-    frames.findIndex((frame) => isDown(frame, from, to ?? frame.y.length))
-  const nodes = frames[0]?.y.length ?? 0
-  const [fly, leader] = [first(nodes - 1), first(flown.buttNode + 1, nodes - 1)]
-  if (fly < 0 && leader < 0) return null
-  if (fly < 0) return 'leader-first'
-  if (leader < 0 || fly < leader - 1) return 'fly-first'
-  return leader < fly - 1 ? 'leader-first' : 'together'
-}
-
 /** Moments worth a still: start, half unrolled, turn, greatest extension, touch; in order, none twice. */
 export function keyMoments({ flown }: Shown): { readonly name: string; readonly time_s: number }[] {
   const { timeOfTurn_s, timeOfExtension_s, touchTime_s } = flown

@@ -1,6 +1,6 @@
 import type { Piece } from '../engine/pieces'
 import type { Leader } from '../engine/leader'
-import type { Finding } from '../engine/checks'
+import type { Finding, Flown } from '../engine/checks'
 import { sought } from '../engine/cast'
 import { deliveryQuestion, deliverySteps } from '../engine/delivery'
 import { evaluate } from '../engine/evaluate'
@@ -36,15 +36,17 @@ function reportFile(file: string, flies: boolean) {
   const result = readFormulaText(text)
   if (result.ok) {
     const { leader } = result
-    return { file, ...reportLeader(leader), ...(flies ? { delivery: reportDelivery(leader) } : {}) }
+    if (!flies) return { file, ...reportLeader(leader) }
+    const { delivery, flown } = fly(leader)
+    return { file, ...reportLeader(leader, flown), delivery }
   }
   sayProblems(file, result.problems)
   return undefined
 }
 
-/** The report of one leader; see README.md, "From the command line". */
-export function reportLeader(leader: Leader) {
-  const result = evaluate(leader)
+/** The report of one leader, judged by its delivery where that was flown; see README.md, "From the command line". */
+export function reportLeader(leader: Leader, flown?: Flown) {
+  const result = evaluate(leader, undefined, flown)
   const { profile, weakest, turnover, checks } = result
   return {
     name: leader.name,
@@ -82,9 +84,15 @@ export function reportLeader(leader: Leader) {
   }
 }
 
-function reportDelivery(leader: Leader) {
+/** How a leader is delivered: as it is printed, and for the checks where it was flown. */
+function fly(leader: Leader) {
   const asked = deliveryQuestion(leader)
-  return typeof asked === 'string' ? { notChecked: asked } : printed(sought(deliverySteps(asked)))
+  if (typeof asked === 'string') return { delivery: { notChecked: asked } }
+  const delivered = sought(deliverySteps(asked))
+  const delivery = printed(delivered)
+  return 'failed' in delivered
+    ? { delivery }
+    : { delivery, flown: { delivery: delivered, remedies: [] } }
 }
 
 function reportSegment({ segment, profile, strength, cut }: Piece) {

@@ -1,6 +1,6 @@
 /** The engine's door: one leader in, everything that is computed about it out. Pure. */
 import type { Turnover } from './cast'
-import type { CheckReport, Simulation, Finding, LimitOverrides, Remedy } from './checks'
+import type { CheckReport, Finding, Flown, LimitOverrides, Remedy } from './checks'
 import type { Leader } from './leader'
 import type { Pieces } from './pieces'
 import type { Whole } from './profile'
@@ -21,16 +21,16 @@ export interface Evaluation extends Omit<Pieces, 'profile'> {
 /**
  * Remedies that would not help, or that would bring something as severe, are left out.
  * @param own the user's limits in place of ours.
- * @param simulated what a simulated cast of this very leader said; judged in place of the estimate.
+ * @param flown how this very leader is delivered, once that is known.
  */
-export function evaluate(leader: Leader, own?: LimitOverrides, simulated?: Simulation): Evaluation {
-  const results = resultsOf(leader, own, simulated)
+export function evaluate(leader: Leader, own?: LimitOverrides, flown?: Flown): Evaluation {
+  const results = resultsOf(leader, own, flown)
   const { findings } = results.checks
   const helps = (finding: Finding, { edit }: Remedy) =>
     isHelpful(finding, findings, resultsOf(applyEdit(leader, edit), own).checks.findings)
-  // Cures of a simulated cast were tried by simulation; the estimate has no say in them.
+  // What mends a delivery was found by flying it.
   const vetted = findings.map((finding) =>
-    simulated && finding.id === 'turnover' ? finding : vettedWhenAsked(finding, helps),
+    finding.id === 'turnover' ? finding : vettedWhenAsked(finding, helps),
   )
   return { ...results, checks: { ...results.checks, findings: vetted } }
 }
@@ -62,18 +62,14 @@ function firstOfEach(
   })
 }
 
-function resultsOf(
-  leader: Leader,
-  own: LimitOverrides | undefined,
-  simulated?: Simulation,
-): Evaluation {
+function resultsOf(leader: Leader, own: LimitOverrides | undefined, flown?: Flown): Evaluation {
   const pieces = piecesOf(leader)
   const results = { ...pieces, turnover: estimateTurnover(leader, pieces.profile) }
   const purpose = rulingPurpose(leader)
   const checks = runChecks({
     leader: purpose === leader.purpose ? leader : { ...leader, purpose },
     ...results,
-    simulated,
+    flown,
     limits: limitsFor(purpose, own),
   })
   return { ...results, line: leader.outfit.line ? lineFigures(leader.outfit.line) : null, checks }

@@ -1,6 +1,5 @@
 /** What one leader does otherwise than another of as many pieces: for substitutes and measured diameters. Pure. */
 import type { Leader } from './leader'
-import { estimateTurnover } from './cast'
 import { jointsIn, piecesOf } from './pieces'
 
 /** A figure before and after. */
@@ -22,8 +21,6 @@ export interface PieceChange {
 export interface LeaderChange {
   readonly mass_kg: Change
   readonly weakest_N: Change
-  /** Line speed that turns the fly over, estimated; null where fly or line is missing. */
-  readonly neededSpeed_m_s: Change
 }
 
 const change = <T>(a: T, b: T, of: (side: T) => number | null | undefined): Change => ({
@@ -33,11 +30,9 @@ const change = <T>(a: T, b: T, of: (side: T) => number | null | undefined): Chan
 
 function figuresOf(leader: Leader) {
   const figures = piecesOf(leader)
-  const turnover = estimateTurnover(leader, figures.profile)
   return {
     ...figures,
     joints: jointsIn(figures),
-    neededSpeed_m_s: typeof turnover === 'string' ? null : turnover.neededSpeed_m_s.value,
   }
 }
 
@@ -58,6 +53,5 @@ export function leaderChange(before: Leader, after: Leader): LeaderChange {
   return {
     mass_kg: change(a, b, (f) => f.profile.mass_kg),
     weakest_N: change(a, b, (f) => f.weakest.strength.wet.value),
-    neededSpeed_m_s: change(a, b, (f) => f.neededSpeed_m_s),
   }
 }

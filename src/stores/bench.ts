@@ -1,7 +1,9 @@
-import { computed, shallowRef, watch } from 'vue'
+import { computed, shallowRef } from 'vue'
 import { defineStore } from 'pinia'
 import type { Edit, Leader } from '../engine/leader'
-import type { LiveCast } from './liveCast'
+import type { Flown } from '../engine/checks'
+import type { Judgement } from '../engine/delivery'
+import type { Yardstick } from './benchDelivery'
 import { evaluate } from '../engine/evaluate'
 import { applyEdit } from '../engine/leader'
 import { isShippedId } from './entry'
@@ -16,10 +18,11 @@ import { startingLeader } from './startingLeader'
 const FIRST = FIRST_SHIPPED.id
 const NEW_NAME = 'New leader'
 
-/** Where the simulated cast of the leader on the bench is read, and why there is none. */
-interface CastSource {
-  readonly cast: LiveCast | undefined
-  readonly problem: string | undefined
+/** Where it is read how the leader on the bench is delivered. */
+interface DeliverySource {
+  readonly judgement: Judgement
+  readonly flown: Flown | undefined
+  readonly yardstick: Yardstick | undefined
 }
 
 /** The leader that is open, its undo history, what is computed about it, and whether it is kept. */
@@ -120,14 +123,7 @@ export const useBench = defineStore('bench', () => {
   }
 
   /** There only once the first screen stands, which does without. */
-  const source = shallowRef<CastSource>()
-  const simulated = computed(() => source.value?.cast)
-  watch(
-    () => source.value?.problem,
-    (problem) => {
-      if (problem) notice.value = problem
-    },
-  )
+  const source = shallowRef<DeliverySource>()
 
   const conflict = computed(() => {
     const theirs = openLeader.value.conflict.value
@@ -138,9 +134,10 @@ export const useBench = defineStore('bench', () => {
     leader,
     id,
     isShipped: computed(() => isShippedId(id.value)),
-    evaluation: computed(() => evaluate(leader.value, settings.limits, simulated.value)),
-    simulated,
-    readCasts: (from: CastSource) => (source.value = from),
+    evaluation: computed(() => evaluate(leader.value, settings.limits, source.value?.flown)),
+    judgement: computed<Judgement>(() => source.value?.judgement ?? { kind: 'checking' }),
+    yardstick: computed(() => source.value?.yardstick),
+    readDeliveries: (from: DeliverySource) => (source.value = from),
     saveState: computed(() => (conflict.value ? 'conflict' : openLeader.value.state.value)),
     storageProblem: computed(() => library.storageProblem),
     conflict,

@@ -25,11 +25,11 @@ export async function startStores(
 /** Begins the simulation anew, where it has stopped for good; undefined while it runs. */
 export const simulationStopped = shallowRef<() => void>()
 
-/** Brings the workers, and the bench its simulated casts; after the first screen stands, which does without them. */
+/** Brings the workers, and the bench its deliveries; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
-  const [{ useCasts }, { useLiveCast }, { pageClient }] = await Promise.all([
+  const [{ useCasts }, { useBenchDelivery }, { pageClient }] = await Promise.all([
     import('./casts'),
-    import('./liveCast'),
+    import('./benchDelivery'),
     import('../worker/client'),
   ])
   const [casts, pool] = [useCasts(pinia), pageClient()]
@@ -41,7 +41,7 @@ export async function startCasts(pinia: Pinia): Promise<void> {
     }
   }
   casts.start(pool)
-  useBench(pinia).readCasts(useLiveCast(pinia))
+  useBench(pinia).readDeliveries(useBenchDelivery(pinia))
 }
 
 /** Fetched beside the first screen, which does not wait for it. */

@@ -1,6 +1,6 @@
 import { computed } from 'vue'
 import { defineStore } from 'pinia'
-import type { Advice, Candidate, TippetReach } from '../engine/advice'
+import type { Advice, Candidate, Made } from '../engine/advice'
 import type { Conditions, FlyChoice, Outfit } from '../engine/leader'
 import type { BoxedFly, BriefDraft, Reel } from '../documents'
 import { advise } from '../engine/advice'
@@ -31,14 +31,10 @@ export const useBrief = defineStore('brief', () => {
   )
 
   /** What the brief leads to, under a name that the screen gives. */
-  function adviceFor(
-    { fly, outfit, conditions }: BriefDraft,
-    name: string,
-    reach?: TippetReach,
-  ): Advice {
+  function adviceFor({ fly, outfit, conditions }: BriefDraft, name: string): Advice {
     return advise(
       { fly: fly.fly, outfit, conditions },
-      { candidates: candidates.value, name, choice: fly, reach },
+      { candidates: candidates.value, name, choice: fly },
     )
   }
 
@@ -64,10 +60,9 @@ export const useBrief = defineStore('brief', () => {
   }
 
   /** Adds the advised leader to the formulas and lays it on the bench. */
-  async function openOnBench({ made }: Advice): Promise<boolean> {
-    if (!made) return false
-    const name = library.markedName(made.leader.name, 'brief')
-    const id = await library.add({ ...made.leader, name })
+  async function openOnBench({ leader }: Made): Promise<boolean> {
+    const name = library.markedName(leader.name, 'brief')
+    const id = await library.add({ ...leader, name })
     return bench.open(id)
   }
 

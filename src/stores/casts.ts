@@ -170,6 +170,5 @@ export function fingerprintOf(question: Question): string {
 }
 
 function meshOf(question: Question): CastCase['mesh'] | undefined {
-  if ('input' in question) return question.input.mesh
-  return 'inputs' in question ? question.inputs[0]?.mesh : question.choices.mesh
+  return 'input' in question ? question.input.mesh : question.inputs[0]?.mesh
 }

@@ -79,6 +79,7 @@ export const useSettings = defineStore('settings', () => {
     diameterUnit: computed(() => all.value.diameterUnit),
     lengthUnit: computed(() => all.value.lengthUnit),
     forceUnit: computed(() => all.value.forceUnit),
+    speedUnit: computed(() => all.value.speedUnit),
     theme: computed(() => all.value.theme),
     limits: computed(() => all.value.limits),
     lastOpened: computed(() => all.value.lastOpened),

@@ -1,9 +1,12 @@
 /** The settings, and how each is read from what an older, newer or damaged record holds. Pure. */
 import type { LimitId, LimitOverrides } from '../engine/checks'
+import type { SpeedUnit } from '../engine/units'
 import { LIMIT_IDS } from '../engine/checks'
+import { SPEED_UNITS } from '../engine/units'
 
 export const DIAMETER_UNITS = ['typed', 'in', 'thou', 'mm', 'X'] as const
 export const LENGTH_UNITS = ['typed', 'in', 'ft-in', 'cm', 'm'] as const
+export { SPEED_UNITS }
 export const FORCE_UNITS = ['lb', 'kg'] as const
 export const PAPERS = ['a4', 'letter'] as const
 export const THEMES = ['auto', 'light', 'dark'] as const
@@ -13,6 +16,7 @@ export interface Settings {
   readonly diameterUnit: (typeof DIAMETER_UNITS)[number]
   readonly lengthUnit: (typeof LENGTH_UNITS)[number]
   readonly forceUnit: (typeof FORCE_UNITS)[number]
+  readonly speedUnit: SpeedUnit
   readonly theme: (typeof THEMES)[number]
   /** The user's own limits in place of ours. */
   readonly limits: LimitOverrides
@@ -38,6 +42,7 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   diameterUnit: oneOf(DIAMETER_UNITS),
   lengthUnit: oneOf(LENGTH_UNITS),
   forceUnit: oneOf(FORCE_UNITS),
+  speedUnit: oneOf(SPEED_UNITS),
   theme: oneOf(THEMES),
   limits: readLimits,
   lastOpened: textOrNone,

@@ -20,7 +20,6 @@ import { recordClassOf } from '../engine/checks'
 import { formatHook } from '../engine/tackle'
 import { diameterOfX, formatSi, formatX } from '../engine/units'
 import { FLY_NAMES, PURPOSE_NAMES } from './names'
-import { speedText } from './say'
 
 export const WATER_NAMES: Readonly<Record<Water, string>> = {
   'small-stream': 'Small or overgrown stream',
@@ -119,8 +118,14 @@ const times = (factor: number) => {
 }
 /** Of a fly's drag there may be very little: never rounded to nothing. */
 const ratio = (value: number) => (value < 1 ? value.toPrecision(1) : value.toFixed(1))
-const needs = (f: { needed_m_s: number; caster_m_s: number }) =>
-  `needs about ${speedText(f.needed_m_s)} of line speed, and this caster throws ${speedText(f.caster_m_s)}`
+const casts = (share: number) => `${Math.round(share * 100)} of 100`
+/** What was changed for the sake of the cast: with 4X, at 7 ft 6 in, or both. */
+function changedTo({ x, toX, length_m, to_m }: ReasonFigures['thrown-changed'], say: Say): string {
+  const tippet = toX === x ? '' : ` with ${xText(toX)} instead of ${xText(x)}`
+  const length =
+    to_m === length_m ? '' : ` at ${say.length(to_m)} instead of ${say.length(length_m)}`
+  return `${[tippet, length].filter(Boolean).join(' and').trim()}`
+}
 const GPa = (pascal: number) => `${(pascal / 1e9).toFixed(1)} GPa`
 
 type ReasonSentence<Figures> = (f: Figures, say: Say) => string
@@ -153,19 +158,13 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
     `The hook decides: no more than one size beyond its rule, so a ${formatHook(f.hook)} stays at ${xText(f.toX)}.`,
   'fish-beyond': (f) =>
     `Fish and fly do not go together, and the hook decides: the fish asks for ${xText(f.heldX)}, a ${formatHook(f.hook)} takes nothing stouter than ${xText(f.toX)}. Play it gently and give it line, or tie on a bigger fly${f.biggerHook === undefined ? '' : `: a ${formatHook(f.biggerHook)} takes it`}. A fish fought long on too light a tippet may die of it.`,
-  'turnover-agrees': (f) =>
-    `The estimate agrees: even ${xText(Math.min(8, f.finestX))} would still turn this fly over with this leader, line and caster.`,
-  'turnover-stouter': (f) =>
-    `The estimate disagrees: with ${xText(f.x)} it ${needs(f)}; ${f.flyShare > 0.5 ? 'most of the loss is the fly’s own air drag' : 'the thin end has too little mass'}. ${f.toX < f.x ? `The stouter ${xText(f.toX)} is taken.` : 'Within its uncertainty it may do.'}`,
-  'turnover-never': (f) =>
-    `The estimate disagrees with practice: no tippet turns this fly over with this leader; it ${needs(f)}. The stouter end is taken: cast shorter, or with a shorter leader, or wait for the wind to drop.`,
-  'turnover-not-computed': () => 'Turnover is not estimated: choose a line, and it will be.',
-  'flown-agrees': (f) =>
-    `The simulated cast agrees: even ${xText(Math.min(8, f.finestX))} still turns this fly over with this leader, line and caster.`,
-  'flown-stouter': (f) =>
-    `The simulated cast disagrees with practice: nothing finer than ${xText(f.finestX)} turns this fly over with this leader, line and caster. ${f.toX < f.x ? `${xText(f.toX)} is taken.` : 'A shorter leader would let it.'}`,
-  'flown-never': () =>
-    'The simulated cast disagrees with practice: no tippet turns this fly over with this leader, line and caster. The stouter end is taken: fish it nearer, on a shorter leader, or let it land in slack.',
+  'thrown-holds': (f) =>
+    `Thrown by this caster, ${casts(f.room)} casts come over: it stays as it is.`,
+  'thrown-changed': (f, say) =>
+    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over: ${changedTo(f, say)} ${casts(f.room)} do.`,
+  'thrown-in-vain': (f) =>
+    `Nothing that practice allows for this fly goes over: of the best, ${casts(f.room)} casts do. Choose a smaller or denser fly, a heavier line, or let the wind drop.`,
+  'not-thrown': () => 'It is not thrown: choose a line, and it will be.',
   'length-rod': (f, say) =>
     f.isGiven
       ? `About the length of the rod, ${say.length(f.rod_m)}.`
@@ -204,7 +203,7 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'strength-weight': (f, say) =>
     `A fish of ${say.mass(f.fish_kg)} that is given line pulls about ${say.percent(f.share)} of its weight: ${say.force(f.pull_N)}.`,
   'strength-current': (f, say) =>
-    `A current of ${speedText(f.current_m_s)} on its side adds ${say.force(f.pull_N)}.`,
+    `A current of ${say.speed(f.current_m_s)} on its side adds ${say.force(f.pull_N)}.`,
   'strength-shock': (f) => `A jerk on this rod: times ${f.factor}.`,
   'strength-snags': (f) => `Snags, so it must be stopped: times ${f.factor}.`,
   'strength-knots': (f, say) =>

@@ -58,12 +58,6 @@ const WORDS: Readonly<Record<ComparedId, Words>> = {
     less: 'lighter along it',
     figure: (_, kg_m) => `${(kg_m * 1e3).toFixed(2)} g/m`,
   },
-  'line-speed': {
-    as: 'as hard to turn over (estimate)',
-    more: 'harder to turn over (estimate)',
-    less: 'easier to turn over (estimate)',
-    figure: (say, m_s) => say.speed(m_s),
-  },
 }
 
 const TWICE = 1.9

@@ -238,21 +238,19 @@ function segmentLengthSentences(finding: Found<'segment-length'>, say: Say): Fin
   }
 }
 
-/** A figure is about; a bound such as “more than” says so itself. */
-const about = (figure: string): string => (/^\d/.test(figure) ? `about ${figure}` : figure)
-
 function turnoverSentences(
-  { measured: m, limit: l, severity, variant }: Found<'turnover'>,
+  { measured: m, limit: l, variant }: Found<'turnover'>,
   say: Say,
 ): FindingWords {
-  const flown = variant.startsWith('flown')
+  const casts = (share: number) => `${Math.round(share * 100)} of 100 casts`
   return {
-    title: severity === 'caution' ? 'Does not turn the fly over' : 'May not turn the fly over',
-    why: flown
-      ? `In the simulated cast the leader came to ${say.percent(m.extension)} of its length. The drag of a fly is known within a factor of two: trust the ranking of two leaders more than the speed.`
-      : `The loop reaches the fly too late, so it falls short. Of what the air takes, ${say.percent(m.flyShare)} goes to the fly’s own drag. An estimate from mass and drag, without the flight itself.`,
-    measured: `needs ${about(say.speed(m.needed_m_s))} of line speed`,
-    usual: `this caster throws ${say.speed(l.speed_m_s)}`,
+    title: variant === 'falls-short' ? 'Falls short' : 'Will not go over',
+    why:
+      variant === 'falls-short'
+        ? 'With all that this caster can do, too few casts lie out: the leader has not the mass above the tip, or the fly too much drag, to be carried round.'
+        : 'Whatever this caster does, the fly comes down in a heap: there is too little mass above the tip, or too much drag in the fly, for it to be carried round.',
+    measured: `at best ${casts(m.roomRecoilForgiven)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
+    usual: `at least ${casts(l.roomRecoilForgiven)}`,
   }
 }
 
@@ -326,7 +324,7 @@ export const CHECK_NAMES: Readonly<Record<CheckId, string>> = {
   'tippet-length': 'tippet length',
   'tip-and-fish': 'strength against fish',
   'tippet-and-fly': 'tippet against fly',
-  turnover: 'turnover',
+  turnover: 'how it goes over',
   label: 'labels',
   'stated-total': 'stated total',
   'record-rules': 'record rules',
@@ -362,6 +360,7 @@ const REASONS: Readonly<Record<NotCheckedReason, string>> = {
   'no-rod': 'no rod length is given',
   'no-fish': 'no fish is given',
   'no-fly': 'no fly is chosen',
+  'not-flown': 'it is not flown yet',
   'no-tippet': 'no piece is marked as tippet',
   'no-label': 'no piece carries a size label',
   'no-stated-total': 'the formula states no total',

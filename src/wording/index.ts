@@ -1,5 +1,6 @@
 export * from './say'
 export * from './findings'
+export * from './delivery'
 export * from './names'
 export * from './spoken'
 export * from './advice'

@@ -1,12 +1,12 @@
-import type { DiameterUnit, ForceUnit, LengthUnit } from '../engine/units'
-import { THROWN } from '../engine/tackle'
-import { formatSi, isMetricUnit, trimZeros } from '../engine/units'
+import type { DiameterUnit, ForceUnit, LengthUnit, SpeedUnit } from '../engine/units'
+import { FOOT_M, formatSi, formatSpeed, isMetricUnit } from '../engine/units'
 
 /** The units in which figures are spoken. */
 export interface SpokenUnits {
   readonly diameter: DiameterUnit
   readonly length: LengthUnit
   readonly force: ForceUnit
+  readonly speed: SpeedUnit
 }
 
 /** Turns SI figures into words in the chosen units. */
@@ -18,6 +18,8 @@ export interface Say {
   readonly percent: (share: number) => string
   readonly ratio: (value: number) => string
   readonly speed: (m_s: number) => string
+  /** A distance over the water, as far as it is judged by eye. */
+  readonly distance: (m: number) => string
   readonly mass: (kg: number) => string
 }
 
@@ -30,14 +32,11 @@ export function sayIn(units: SpokenUnits): Say {
     force: (N) => formatSi(N, 'force', units.force),
     percent: (share) => `${Math.round(share * 100)} %`,
     ratio: (value) => value.toFixed(2),
-    speed: speedText,
+    speed: (m_s) => formatSpeed(m_s, units.speed),
+    distance: (m) =>
+      isMetricUnit(units.length)
+        ? `${(Math.round(m * 2) / 2).toString()} m`
+        : `${Math.round(m / FOOT_M)} ft`,
     mass: (kg) => formatSi(kg, 'mass', units.force === 'kg' ? 'kg' : 'lb'),
   }
-}
-
-/** Beyond what any arm throws a figure is only a way of saying no. */
-export const FASTEST_SAID = THROWN.lineSpeed_m_s.high
-
-export function speedText(m_s: number): string {
-  return m_s > FASTEST_SAID ? `more than ${FASTEST_SAID} m/s` : `${trimZeros(m_s.toFixed(1))} m/s`
 }

@@ -1,5 +1,5 @@
 import type { Leader } from '../engine/leader'
-import type { DiameterUnit, LengthUnit, Quantity, Unit } from '../engine/units'
+import type { DiameterUnit, LengthUnit, Quantity, SpeedUnit, Unit } from '../engine/units'
 import type { SpokenUnits } from './say'
 import { isMetricUnit } from '../engine/units'
 
@@ -8,6 +8,7 @@ export interface UnitChoice {
   readonly diameterUnit: DiameterUnit | 'typed'
   readonly lengthUnit: LengthUnit | 'typed'
   readonly forceUnit: 'lb' | 'kg'
+  readonly speedUnit: SpeedUnit
 }
 
 /** Units for figures that nobody typed: the chosen ones, else those that the leader is mostly written in. */
@@ -22,11 +23,13 @@ export function spokenUnits(choice: UnitChoice, leader: Leader | undefined): Spo
     length:
       choice.lengthUnit === 'typed' ? (mostUsed(lengths, 'in') as LengthUnit) : choice.lengthUnit,
     force: choice.forceUnit,
+    speed: choice.speedUnit,
   }
 }
 
 export function isSameUnits(a: SpokenUnits, b: SpokenUnits): boolean {
-  return a.diameter === b.diameter && a.length === b.length && a.force === b.force
+  const names = ['diameter', 'length', 'force', 'speed'] as const
+  return names.every((name) => a[name] === b[name])
 }
 
 function mostUsed(quantities: readonly Quantity[], fallback: Unit): Unit {

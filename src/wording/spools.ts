@@ -59,11 +59,6 @@ export function changeTexts(piece: PieceChange, whole: LeaderChange, say: Say): 
     ...(isNews(piece.stiffness_N_m2) ? [`stiffness ${relative(piece.stiffness_N_m2)}`] : []),
     ...(isNews(piece.strength_N) ? line('holds, wet', piece.strength_N, say.force) : []),
     ...(isNews(whole.weakest_N) ? line('weakest place', whole.weakest_N, say.force) : []),
-    ...(isNews(whole.neededSpeed_m_s)
-      ? line('turns over from', whole.neededSpeed_m_s, say.speed).map(
-          (text) => `${text}, estimated`,
-        )
-      : []),
   ]
 }
 

@@ -13,7 +13,7 @@ export * as kernel from '../../src/engine/cast/kernel'
 export { startState } from '../../src/engine/cast/state'
 export { makeStepper } from '../../src/engine/cast/step'
 export { CastClient } from '../../src/worker/client'
-export { runBand, work } from '../../src/worker/spread'
+export { work } from '../../src/worker/spread'
 
 export const standardLeader = read(formula)
 

@@ -3,7 +3,7 @@
  *
  * One standard flight in JavaScript and in C (cast.c), turn about in one run, so that what else the machine does
  * falls on both; they must agree in extension to 1e-3. The same flight in a worker of Chromium. Estimate, least
- * speed, and the band and deliveries on two threads by the page's own client and shell. Cost against nodes and time flown, in
+ * speed, and deliveries on two threads by the page's own client and shell. Cost against nodes and time flown, in
  * node-steps, which do not depend on the machine. That thousands of flights leave the heap as it was. What there is
  * no compiler or no browser for is said and left out.
  */
@@ -27,7 +27,6 @@ const FLIGHTS = 12
 const WARM_UP = 60
 const MANY_FLIGHTS = 10_000
 const SHORT_FLIGHT_S = 0.1
-const SAMPLES = 200
 const ROOM_SAMPLES = 24
 
 const at = (path) => fileURLToPath(new URL(path, import.meta.url))
@@ -60,7 +59,6 @@ try {
   compare(engine, input)
   await inBrowser(input)
   quickAnswers(engine)
-  await timeBand(engine, input)
   await timeDeliveries(engine)
   growth(engine, input)
   checkHeap(engine, input)
@@ -272,36 +270,6 @@ function hire() {
   }
 }
 
-async function timeBand({ CastClient, runBand, leastLineSpeed }, input) {
-  const pool = new CastClient(hire, 2)
-  const question = { input, target: 0.95, from_m_s: leastLineSpeed(input) ?? 12, samples: SAMPLES }
-  try {
-    await Promise.all([1, 2].map(() => pool.run({ kind: 'verdict', input, target: 0.95 })))
-    let first30
-    const from = performance.now()
-    await runBand(pool, question, 'band', ({ samples }) => {
-      if (samples >= 30) first30 ??= performance.now() - from
-    })
-    figure(`band, first 30 of ${SAMPLES} samples, two threads`, first30 / 1e3, {
-      most: 1,
-      unit: 's',
-      digits: 2,
-    })
-    figure(`band, all ${SAMPLES}`, (performance.now() - from) / 1e3, {
-      most: 6,
-      unit: 's',
-      digits: 2,
-    })
-    figure(
-      'band, until a worker that was stopped takes other work',
-      await stopTimes(pool, runBand, question),
-      { most: 50, unit: 'ms' },
-    )
-  } finally {
-    pool.close()
-  }
-}
-
 /** What is said of every shipped leader, its map and its band, as the page asks for them. */
 async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
   const pool = new CastClient(hire, 2)
@@ -333,6 +301,11 @@ async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
       known.launchAngle_deg = value.best.launchAngle_deg
       bands.push((await ask({ ...one, kind: 'room-band', known, samples: ROOM_SAMPLES })).ms / 1e3)
     }
+    figure(
+      'delivery, until a worker that was stopped takes other work',
+      await stopTimes(pool, work, { ...asked[0], kind: 'delivery' }),
+      { most: 50, unit: 'ms' },
+    )
     figure(`band of a room, ${ROOM_SAMPLES} draws, two threads: median`, median(bands), {
       most: 6,
       ...seconds,
@@ -343,13 +316,13 @@ async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
 }
 
 /** The worst of a few: both workers must have answered. */
-async function stopTimes(pool, runBand, question) {
+async function stopTimes(pool, work, question) {
   let worst = 0
   for (let i = 0; i < 8; i++) {
-    const running = runBand(pool, question, 'band').catch(() => {})
+    const running = work(pool, question, 'stopped', () => {}).catch(() => {})
     await pause(120 + 17 * i)
     const from = performance.now()
-    pool.cancel('band')
+    pool.cancel('stopped')
     const nothing = { kind: 'extensions', inputs: [] }
     await Promise.all([pool.run(nothing), pool.run(nothing)])
     worst = Math.max(worst, performance.now() - from)

@@ -27,7 +27,6 @@ function twentySegments() {
 const leader = twentySegments()
 const profile = profileOf(leader)
 const pieces = piecesOf(leader)
-const turnover = estimateTurnover(leader, profile)
 const limits = limitsFor(leader.purpose)
 const sound = soundLeader()
 
@@ -43,7 +42,7 @@ describe('parts of evaluate, twenty segments', () => {
   bench('cut list', () => void cutList(leader))
   bench('turnover estimate', () => void estimateTurnover(leader, profile))
   bench('limits', () => void limitsFor(leader.purpose))
-  bench('checks', () => void runChecks({ leader, ...pieces, turnover, limits }))
+  bench('checks', () => void runChecks({ leader, ...pieces, limits }))
 })
 
 describe('beside evaluate', () => {

@@ -48,7 +48,7 @@ test('after one visit everything works without the server: places, simulation, p
   await expect(formulaName(page)).toHaveValue(/riffles/)
   await typeInto(diameter(page, 3), '.0155 in')
   await expectSaved(page)
-  await expect(page.getByText(/simulated/i).first()).toBeVisible({ timeout: 60_000 })
+  await expect(page.getByText(/of 100 casts/).first()).toBeVisible({ timeout: 60_000 })
   for (const place of PLACES) {
     await page.goto(`${server.url}#${place}`)
     await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible()

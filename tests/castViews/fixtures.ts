@@ -6,10 +6,14 @@ import FlightScene from '../../src/castViews/FlightScene.vue'
 import LineChart from '../../src/castViews/LineChart.vue'
 import LossChart from '../../src/castViews/LossChart.vue'
 import TakeOut from '../../src/castViews/TakeOut.vue'
+import DeliveryVerdict from '../../src/castViews/DeliveryVerdict.vue'
 import { standardFigures } from '../../src/castViews/castFields'
 import { extensionCurves, lossRows } from '../../src/castViews/curves'
 import { extentOf } from '../../src/castViews/scene'
 import type { Fixtures } from '../support/fixture'
+import { sayIn } from '../../src/wording'
+import { madeJudgement } from '../engine/delivery/made'
+import { UNITS } from '../features/bench/fixtures'
 import { sound } from './flights'
 
 const flights = [sound]
@@ -30,6 +34,11 @@ export const fixtures: Fixtures = {
     component: ChartFigure,
     props: { title: 'Extension', height: '5rem' },
     shows: 'PNG of Extension',
+  },
+  'DeliveryVerdict.vue': {
+    component: DeliveryVerdict,
+    props: { judgement: madeJudgement(), leader: sound.leader, say: sayIn(UNITS) },
+    shows: 'Goes over easily',
   },
   'FlightScene.vue': {
     component: FlightScene,

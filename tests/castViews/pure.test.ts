@@ -13,6 +13,9 @@ import {
   speedsAt,
 } from '../../src/castViews/scene'
 import { flightSentence } from '../../src/castViews/words'
+import type { SpokenUnits } from '../../src/wording'
+import { sayIn } from '../../src/wording'
+import { UNITS } from '../features/bench/fixtures'
 import { overloaded, sound } from './flights'
 
 const frame = (time_s: number, x: number[], y: number[]): Frame => ({
@@ -169,16 +172,6 @@ describe('the curves', () => {
     expect(speedCurves([{ ...sound, extensions: [] }])[0]?.points).toEqual([])
   })
 
-  it('mark where the least speeds of likely casts lie, cut off at the last speed drawn', () => {
-    const band = { samples: 60, p10_m_s: 7, p50_m_s: 9, p90_m_s: null, probability: 0.8 }
-    const marked = speedCurves([sound], band).at(-1)
-    expect(marked?.points).toEqual([
-      { x: 7, y: 0.95 },
-      { x: 19, y: 0.95 },
-    ])
-    expect(speedCurves([sound], { ...band, p10_m_s: null })).toHaveLength(1)
-  })
-
   it('of loss name line, pieces and fly, and add up to what the ledger lost', () => {
     const rows = lossRows(sound)
     expect(rows.map(({ name }) => name)).toEqual([
@@ -214,12 +207,23 @@ describe('the sentence', () => {
     flySpeedAtTurn_m_s: 6,
     touchTime_s: 1.52,
   }
-  const say = (patch: object) => flightSentence(withResults(sound, { ...BASE, ...patch }))
+  const tell = (patch: object, units: SpokenUnits = UNITS) =>
+    flightSentence(withResults(sound, { ...BASE, ...patch }), sayIn(units))
 
-  it('says speed, leader, shape, turn and touch', () => {
-    expect(say({})).toMatch(
-      /^At 12\.0 m\/s “Sound” straightens, to 97 % of its length; the tip comes round after 0\.80 s at 6\.0 m\/s \((delicate|firm|slap)\); the fly is on the water after 1\.52 s, after the leader, with \d\d % of slack at the end\.$/,
+  it('says speed, aim, leader, shape, turn, touch and how it lies', () => {
+    const patch = { lay: 0.83, touchSpeedRatio: 1.1, touchOrder: ['line', 'leader', 'fly'] }
+    expect(tell(patch)).toBe(
+      'At 12 m/s (10° up) “Sound” straightens in the air, to 97 % of its length; the tip comes round after 0.80 s; the fly comes down softly after 1.52 s, after line and leader; the leader lies nearly straight, 83 % of its length out.',
     )
+    expect(tell({ ...patch, lay: -0.2 })).toContain('lies in a heap behind its butt.')
+    expect(tell({ ...patch, touchSpeedRatio: 9 })).toContain('the fly comes down hard')
+  })
+
+  it('says speeds in the units that were chosen', () => {
+    // 12 m/s: 43.2 km/h, 39.4 ft/s, 26.8 mph (NIST Special Publication 811, 2008, appendix B).
+    const at = (speed: SpokenUnits['speed']) =>
+      /^At ([^(]+) \(/.exec(tell({}, { ...UNITS, speed }))?.[1]
+    expect((['km/h', 'ft/s', 'mph'] as const).map(at)).toEqual(['43 km/h', '39 ft/s', '27 mph'])
   })
 
   it.each([
@@ -228,22 +232,20 @@ describe('the sentence', () => {
     [0.85, 'turns over lazily'],
     [0.84, 'collapses'],
   ])('at %s of its length says it %s', (extension, words) => {
-    expect(say({ extension })).toContain(words)
+    expect(tell({ extension })).toContain(words)
   })
 
   it('calls a chord of a leader that has not unrolled a collapse, as the verdict does', () => {
-    expect(say({ extension: 0.97, unrolledFraction: 0.5 })).toContain('collapses, to 0 %')
+    expect(tell({ extension: 0.97, unrolledFraction: 0.5 })).toContain(
+      'collapses in the air, to 0 %',
+    )
   })
 
   it('says what never came', () => {
-    const text = say({ timeOfTurn_s: null, flySpeedAtTurn_m_s: null, touchTime_s: null })
+    const gone = { timeOfTurn_s: null, touchTime_s: null, lay: null, touchOrder: null }
+    const text = tell(gone)
     expect(text).toContain('the tip never comes round')
     expect(text).toContain('still in the air')
     expect(text).not.toMatch(/null|NaN|undefined/)
-  })
-
-  it('of a fly of a few milligrams says no manner', () => {
-    const mite = { ...sound, input: { ...sound.input, fly: { mass_kg: 1e-6, dragArea_m2: 1e-5 } } }
-    expect(flightSentence(withResults(mite, BASE))).not.toContain('(')
   })
 })

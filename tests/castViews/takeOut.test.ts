@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { runCsv } from '../../src/castViews/runCsv'
-import { extentOf, frameAt, landingOf } from '../../src/castViews/scene'
+import { extentOf, frameAt } from '../../src/castViews/scene'
 import { pictureSize, sceneSvg } from '../../src/castViews/sceneSvg'
-import { flightSentence } from '../../src/castViews/words'
 import { stand } from '../support/fixture'
 import { fixtures } from './fixtures'
 import { overloaded, sound } from './flights'
@@ -56,64 +55,6 @@ describe('the casts as CSV', () => {
   it('quote a name that holds a comma or a quote', () => {
     const named = { ...sound, leader: { ...sound.leader, name: 'the "long", fine one' } }
     expect(runCsv([named])).toContain('\r\n"the ""long"", fine one",')
-  })
-})
-
-describe('the landing', () => {
-  /** Three nodes (butt, middle, fly) whose heights at each frame are given. */
-  function landing(...heights: readonly (readonly [number, number, number])[]) {
-    const frames = heights.map((y, i) => ({
-      ...sound.flown.frames[0]!,
-      time_s: i / 60,
-      y: Float32Array.from(y),
-    }))
-    return landingOf({ ...sound, flown: { ...sound.flown, buttNode: 0, frames } })
-  }
-
-  it.each([
-    [
-      'fly-first',
-      [
-        [1, 1, 1],
-        [1, 1, 0],
-        [1, 1, 0],
-        [1, 0, 0],
-      ],
-    ],
-    [
-      'leader-first',
-      [
-        [1, 1, 1],
-        [1, 0, 1],
-        [1, 0, 1],
-        [1, 0, 0],
-      ],
-    ],
-    [
-      'together',
-      [
-        [1, 1, 1],
-        [1, 0, 1],
-        [1, 0, 0],
-      ],
-    ],
-    [
-      'leader-first',
-      [
-        [1, 1, 1],
-        [1, 0, 1],
-      ],
-    ],
-    [null, [[1, 1, 1]]],
-  ] as const)('is %s', (expected, heights) => {
-    expect(landing(...heights)).toBe(expected)
-  })
-
-  it('stands in the sentence of the flight', () => {
-    expect(flightSentence(sound)).toMatch(
-      /on the water after \d\.\d\d s, (ahead of|after|with) the leader/,
-    )
-    expect(flightSentence(sound)).toMatch(/\d+ % of slack at the end/)
   })
 })
 

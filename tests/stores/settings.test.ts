@@ -23,6 +23,7 @@ describe('reading settings', () => {
       diameterUnit: 'typed',
       lengthUnit: 'typed',
       forceUnit: 'lb',
+      speedUnit: 'm/s',
       yardstick: undefined,
       theme: 'auto',
       limits: {},

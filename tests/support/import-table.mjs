@@ -14,7 +14,8 @@ const LEADER = [...GROUND, 'leader']
 const FIGURES = [...LEADER, 'profile', 'strength']
 const CAST = [...FIGURES, 'cast']
 const PIECES = [...CAST, 'tying', 'pieces']
-const CHECKS = [...PIECES, 'delivery', 'checks']
+const DELIVERY = [...PIECES, 'delivery']
+const CHECKS = [...DELIVERY, 'checks']
 
 const ORDER =
   'the engine is built in the order units, materials, tackle, leader, then profile, strength and tying, then pieces, cast and delivery, checks, advice; each stands only on earlier ones'
@@ -35,7 +36,7 @@ export const table = {
   'engine/cast': engineStage(lower(...FIGURES, 'tying'), ORDER),
   'engine/delivery': engineStage(lower(...CAST), ORDER),
   'engine/pieces': engineStage(lower(...FIGURES, 'tying'), ORDER),
-  'engine/checks': engineStage(lower(...PIECES), ORDER),
+  'engine/checks': engineStage(lower(...DELIVERY), ORDER),
   'engine/explore': engineStage(lower(...CAST, 'tying'), ORDER),
   'engine/compare': engineStage(lower(...CAST, 'tying'), ORDER),
   'engine/advice': engineStage(lower(...CHECKS), ORDER),

@@ -30,7 +30,7 @@ import type { BriefPatch } from '../engine/advice/briefs'
 import { CANDIDATES, adviceFor, briefFor, reasonsOf } from '../engine/advice/briefs'
 import { soundLeader } from '../engine/build'
 
-const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
 
 /** Nothing of the machinery shows through. */
 const isProse = (text: string) =>

@@ -4,14 +4,11 @@ import { describe, expect, it } from 'vitest'
 import type { CheckId, Finding, NotCheckedReason, Remedy } from '../../src/engine/checks'
 import type { Leader } from '../../src/engine/leader'
 import type { FindingWords, SpokenUnits } from '../../src/wording'
-import {
-  CHECK_IDS,
-  LIMIT_IDS,
-  SEVERITIES,
-  limitsFor,
-  runChecks,
-  turnoverCandidates,
-} from '../../src/engine/checks'
+import { CHECK_IDS, LIMIT_IDS, SEVERITIES, limitsFor, runChecks } from '../../src/engine/checks'
+import type { DeliveryState } from '../../src/engine/delivery'
+import { DELIVERY_STATES } from '../../src/engine/delivery'
+import { changesToTry } from '../../src/engine/whatHelps'
+import { madeDelivery } from '../engine/delivery/made'
 import { evaluate } from '../../src/engine/evaluate'
 import { PARTS, PURPOSES } from '../../src/engine/leader'
 import { CASTER_IDS, FLY_STYLES } from '../../src/engine/tackle'
@@ -46,7 +43,7 @@ const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
   'tippet-length': ['long', 'short'],
   'tip-and-fish': ['weak'],
   'tippet-and-fly': ['fine', 'stout'],
-  turnover: ['collapsed', 'flown-collapsed', 'flown-lazy', 'lazy'],
+  turnover: ['falls-short', 'will-not-go-over'],
   label: ['contradicts'],
   'stated-total': ['differs'],
   'record-rules': ['class-short', 'class-strong', 'shock-long'],
@@ -85,11 +82,11 @@ const REASONS: readonly NotCheckedReason[] = [
 ]
 
 const UNITS: readonly SpokenUnits[] = [
-  { diameter: 'in', length: 'in', force: 'lb' },
-  { diameter: 'thou', length: 'ft-in', force: 'lb' },
-  { diameter: 'X', length: 'in', force: 'lb' },
-  { diameter: 'mm', length: 'cm', force: 'kg' },
-  { diameter: 'mm', length: 'm', force: 'kg' },
+  { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' },
+  { diameter: 'thou', length: 'ft-in', force: 'lb', speed: 'mph' },
+  { diameter: 'X', length: 'in', force: 'lb', speed: 'ft/s' },
+  { diameter: 'mm', length: 'cm', force: 'kg', speed: 'm/s' },
+  { diameter: 'mm', length: 'm', force: 'kg', speed: 'km/h' },
 ]
 
 /** A shock piece behind a class tippet that holds more than the heaviest class. */
@@ -123,32 +120,15 @@ function reportOf(leader: Leader) {
   return runChecks({ leader, ...evaluate(leader), limits: limitsFor(leader.purpose, {}) })
 }
 
-/** A simulated cast that falls short; its remedies are those that the simulation found. */
-function flownReport(extension: number, leastSpeed_m_s: number | null, probability?: number) {
+/** A delivery that fails, with all changes that might help. */
+function flownReport(state: DeliveryState) {
   const leader = soundLeader()
-  const band =
-    probability === undefined
-      ? null
-      : { samples: 60, p10_m_s: 11, p50_m_s: 13, p90_m_s: null, probability }
-  const turnover = {
-    extension,
-    flySpeedAtTurn_m_s: null,
-    leastSpeed_m_s,
-    lineSpeed_m_s: 12,
-    band,
-  }
   const limits = limitsFor(leader.purpose, {})
-  const cures = turnoverCandidates(leader, limits)
-  return runChecks({ leader, ...evaluate(leader), simulated: { turnover, cures }, limits })
+  const flown = { delivery: madeDelivery({ state }), remedies: changesToTry(leader) }
+  return runChecks({ leader, ...evaluate(leader), flown, limits })
 }
 
-const flown = [
-  flownReport(0.9, 13),
-  flownReport(0.9, 20),
-  flownReport(0.4, null),
-  flownReport(0.4, 16, 0.05),
-  flownReport(0.88, 13, 0.4),
-]
+const flown = DELIVERY_STATES.map(flownReport)
 
 const reports = [...leaders.map(reportOf), ...flown]
 const findings = reports.flatMap((report) => report.findings)
@@ -207,8 +187,8 @@ describe.each(UNITS)('words in $diameter, $length and $force', (units) => {
   })
 })
 
-const inches = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
-const metric = sayIn({ diameter: 'mm', length: 'cm', force: 'kg' })
+const inches = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
+const metric = sayIn({ diameter: 'mm', length: 'cm', force: 'kg', speed: 'm/s' })
 
 describe('a single finding', () => {
   it('says a class tippet that is too strong in pounds and kilograms', () => {
@@ -236,26 +216,20 @@ describe('a single finding', () => {
     expect(describeFinding(step, metric).measured).toBe('grows by 0.051 mm')
   })
 
-  it('says of a simulated cast how far it came, not that it is an estimate without a flight', () => {
-    const said = flown.map((report) => {
-      const found = report.findings.find(({ id }) => id === 'turnover')
-      if (!found) throw new Error('nothing was found')
-      return { ...describeFinding(found, inches), severity: found.severity }
-    })
-    // Likely enough to turn over is a note; by the band where there is one, else by a quarter of speed.
-    expect(said.map(({ severity }) => severity)).toEqual([
-      'note',
-      'caution',
-      'caution',
-      'caution',
-      'note',
+  it('says of a leader that fails how many casts come over at best, in the words of its verdict', () => {
+    const said = flown.flatMap((report) =>
+      report.findings
+        .filter(({ id }) => id === 'turnover')
+        .map((found) => ({ ...describeFinding(found, inches), severity: found.severity })),
+    )
+    expect(said.map(({ title, severity }) => [title, severity])).toEqual([
+      ['Falls short', 'caution'],
+      ['Will not go over', 'fault'],
     ])
-    expect(said[0]).toMatchObject({ title: 'May not turn the fly over' })
-    expect(said[1]).toMatchObject({ title: 'Does not turn the fly over' })
-    expect(said[0]?.why).toContain('90 % of its length')
-    expect(said[0]?.measured).toMatch(/needs (about )?13 m\/s/)
-    expect(said[2]?.measured).toMatch(/needs more than 40 m\/s/)
-    for (const { why } of said) expect(why).not.toContain('without the flight')
+    expect(said[0]).toMatchObject({
+      measured: 'at best 85 of 100 casts come over, at 9 m/s',
+      usual: 'at least 30 of 100 casts',
+    })
   })
 
   it('is refused a remedy that has no words', () => {

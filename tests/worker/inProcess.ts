@@ -1,6 +1,8 @@
 /** Workers without a thread: for the client to hold, answering from this very process. */
 import type { WorkerLike } from '../../src/worker/client'
 import type { FromWorker, Job, Progress, Result, ToWorker } from '../../src/worker/protocol'
+import type { fly } from '../../src/engine/delivery'
+import { errandSteps } from '../../src/engine/delivery'
 import { CastClient } from '../../src/worker/client'
 import { stepsOf } from '../../src/worker/jobs'
 
@@ -41,6 +43,8 @@ export interface Ways {
   readonly silent?: readonly Job['kind'][]
   /** Answers in place of the computed ones; an error fails the job. */
   readonly answers?: Partial<Record<Job['kind'], Answer>>
+  /** Flies the casts of deliveries in place of the engine: quick, and of a kind that the test knows. */
+  readonly flying?: typeof fly
 }
 
 type Step = IteratorResult<Progress | null, Result>
@@ -80,17 +84,32 @@ class InProcessWorker extends PuppetWorker {
       void this.#run(message.id, structuredClone(message.job))
   }
 
+  #stepsOf(job: Job): Generator<Step> {
+    const { flying } = this.#ways
+    return flying && job.kind === 'errand'
+      ? stepByStep(errandSteps(job.asked, job.errand, flying))
+      : stepsTaken(job)
+  }
+
   async #run(id: number, job: Job): Promise<void> {
     await turn()
     const given = this.#ways.answers?.[job.kind]
     if (given instanceof Error) return this.say({ type: 'failed', id, message: given.message })
     if (given) return this.say({ type: 'done', id, result: given })
-    for (const step of stepsTaken(job)) {
+    for (const step of this.#stepsOf(job)) {
       if (this.#cancelled.has(id) || this.terminated) return
       if (step.done) return this.say({ type: 'done', id, result: step.value })
       if (step.value) this.say({ type: 'progress', id, progress: step.value })
       await turn()
     }
+  }
+}
+
+/** Steps one after another, the last with the result. */
+function* stepByStep(steps: Iterator<null, Result>): Generator<Step> {
+  for (let step = steps.next(); ; step = steps.next()) {
+    yield step
+    if (step.done) return
   }
 }
 

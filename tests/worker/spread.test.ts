@@ -1,14 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from 'vitest'
-import type { Band, Sensitivity } from '../../src/engine/cast'
-import {
-  bandOf,
-  reachOf,
-  sampleLeastSpeed,
-  sensitivityOf,
-  withSpeed,
-  sought,
-} from '../../src/engine/cast'
+import { withSpeed, sought } from '../../src/engine/cast'
 import type { Delivery, DeliveryCase, DeliveryMap } from '../../src/engine/delivery'
 import {
   deliveryQuestion,
@@ -18,61 +10,14 @@ import {
   roomBandOf,
   roomSampleSteps,
 } from '../../src/engine/delivery'
-import { limitsFor, turnoverCandidates } from '../../src/engine/checks'
 import { CastClient, Superseded } from '../../src/worker/client'
-import { stepsOf } from '../../src/worker/jobs'
 import type { Result } from '../../src/worker/protocol'
-import { runBand, runCures, runReach, runSensitivity, work } from '../../src/worker/spread'
-import { overloadedLeader, quickCase, soundLeader } from './casts'
+import { work } from '../../src/worker/spread'
+import { quickCase, soundLeader } from './casts'
 import { inProcessPool, PuppetWorker } from './inProcess'
 
-const CHOICES = { mesh: 'coarse' } as const
 const input = quickCase(soundLeader())
-const BAND = { input, target: 0.95, from_m_s: 7, samples: 12 } as const
 const settle = () => new Promise<void>((resolve) => setTimeout(resolve))
-
-describe('spread over the workers', () => {
-  it('a band is that of the seeds in their order, and grows without a gap', async () => {
-    const { pool, asked } = inProcessPool()
-    const seen: Band[] = []
-    const band = await runBand(pool, BAND, 'band', (so_far) => seen.push(so_far))
-    const samples = Array.from({ length: 12 }, (_, i) => sampleLeastSpeed(input, i + 1, 0.95, 7))
-    expect(band).toEqual(bandOf(samples, input.cast.lineSpeed_m_s))
-    expect(asked().length).toBeGreaterThan(2)
-    expect(seen.at(-1)).toEqual(band)
-    for (const { samples: count, ...so_far } of seen)
-      expect(so_far).toMatchObject({
-        p50_m_s: bandOf(samples.slice(0, count), 12).p50_m_s,
-      })
-  })
-
-  it('sensitivity is that of each piece, butt first', async () => {
-    const { pool } = inProcessPool()
-    const heavy = { ...quickCase(overloadedLeader()), endTime_s: 1 }
-    const seen: (readonly Sensitivity[])[] = []
-    const found = await runSensitivity(pool, heavy, 'helps', (so_far) => seen.push(so_far))
-    expect(found).toEqual([0, 1, 2].map((i) => sensitivityOf(heavy, i)))
-    expect(seen.at(-1)).toEqual(found)
-  })
-
-  it('reach is all of its limits', async () => {
-    const { pool } = inProcessPool()
-    const leader = overloadedLeader()
-    expect(await runReach(pool, { leader, choices: CHOICES }, 'reach')).toEqual(
-      reachOf(leader, CHOICES),
-    )
-  })
-
-  it('cures are those of one job over all candidates, in the same order', async () => {
-    const { pool } = inProcessPool()
-    const leader = overloadedLeader()
-    const candidates = turnoverCandidates(leader, limitsFor('general-dry', {}))
-    const question = { leader, choices: CHOICES, candidates }
-    const found = await runCures(pool, question, 'cures')
-    expect(found.length).toBeGreaterThan(1)
-    expect(found).toEqual(sought(stepsOf({ kind: 'cures', ...question })))
-  })
-})
 
 describe('a delivery spread over the workers', () => {
   const asked = deliveryQuestion(soundLeader(), { lineOut_m: 5 }) as DeliveryCase

@@ -2,6 +2,7 @@ import type { FlyChoice, Leader, Outfit, Purpose, Conditions, Segment } from '..
 import type { KnotId, Material } from '../materials'
 import type { FlyStyle } from '../tackle'
 import type { BiteAdvice } from './bite'
+import { estimateTurnover } from '../cast'
 import { limitFor } from '../checks'
 import {
   buttTo,
@@ -16,10 +17,10 @@ import {
   totalLength_m,
 } from '../leader'
 import { knot, seatingFault } from '../materials'
+import { profileOf } from '../profile'
 import { CASTERS, lineFigures } from '../tackle'
 import { diameterOfX, quantityOf, xOfDiameter } from '../units'
 import { withBite } from './bite'
-import { neededSpeed_m_s } from './physics'
 
 /** A formula that advice may start from. */
 export interface Candidate {
@@ -122,9 +123,11 @@ function sortedBy<T>(list: readonly T[], score: (item: T) => number): T[] {
     .map(({ item }) => item)
 }
 
-/** How far the adapted leader is from turning over, in powers of e of line speed; 0 where it does. */
+/** How far the adapted leader is from turning over by the estimate, in powers of e of line speed; 0 where it does. */
 function shortfall(formula: Leader, target: Target): number {
-  const needed = neededSpeed_m_s(adapt(formula, target).leader)
+  const { leader } = adapt(formula, target)
+  const estimate = estimateTurnover(leader, profileOf(leader))
+  const needed = typeof estimate === 'string' ? null : estimate.neededSpeed_m_s.value
   const thrown = CASTERS[target.outfit.caster ?? 'ordinary'].lineSpeed_m_s
   return needed === null ? 0 : Math.max(0, Math.log(needed / thrown))
 }

@@ -3,8 +3,6 @@ import type { Sourced } from '../materials'
 import { totalLength_m } from '../leader'
 import { knot, sourced } from '../materials'
 import { strengthOf } from '../strength'
-import { flyFigures } from '../tackle'
-import { neededSpeed_m_s } from './physics'
 
 /** A link of the chain between a fly and the line. */
 export interface Link {
@@ -113,34 +111,4 @@ function breakAt(
     fliesLost: ofDropper ? 1 : below.length + (leader.tip.fly ? 1 : 0),
     lost_m: ofDropper ? 0 : totalLength_m(leader) - place_m,
   }
-}
-
-/** Line speed (m/s) that the point fly alone needs, and with all flies as if at the tip: the truth lies between. */
-export interface FliesTurnover {
-  readonly pointOnly_m_s: number
-  readonly allAtTip_m_s: number
-  readonly massAdded_kg: number
-  readonly dragAdded_m2: number
-}
-
-export function fliesTurnover(leader: Leader): FliesTurnover | null {
-  const point = leader.tip.fly
-  const others = leader.segments.flatMap((s) =>
-    s.attachments.flatMap((a) => (a.fly && hangsAFly(a) ? [flyFigures(a.fly.fly)] : [])),
-  )
-  if (!point || others.length === 0) return null
-  const own = flyFigures(point.fly)
-  const massAdded_kg = others.reduce((sum, f) => sum + f.mass.value, 0)
-  const dragAdded_m2 = others.reduce((sum, f) => sum + f.dragArea.value, 0)
-  const all: FlyChoice = {
-    fly: {
-      ...point.fly,
-      mass_kg: own.mass.value + massAdded_kg,
-      dragArea_m2: own.dragArea.value + dragAdded_m2,
-    },
-  }
-  const alone = neededSpeed_m_s(leader)
-  const together = neededSpeed_m_s({ ...leader, tip: { ...leader.tip, fly: all } })
-  if (alone === null || together === null) return null
-  return { pointOnly_m_s: alone, allAtTip_m_s: together, massAdded_kg, dragAdded_m2 }
 }

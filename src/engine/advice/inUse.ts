@@ -13,7 +13,6 @@ import {
 } from '../leader'
 import { strengthOf } from '../strength'
 import { INCH_M, quantityOf, isMetricUnit } from '../units'
-import { neededSpeed_m_s } from './physics'
 import { knot, seatingFault } from '../materials'
 
 /** What happens to a leader on the water. */
@@ -120,8 +119,9 @@ export interface Addition {
   readonly pieces: readonly Piece[]
   /** The stub of tippet that is left is cut off first. */
   readonly replaces: boolean
+  /** With it tied on. */
+  readonly leader: Leader
   readonly total_m: number
-  readonly needed_m_s: number | null
   /** At the weakest place, wet, N. */
   readonly strength_N: number
   readonly place: { readonly kind: 'segment' | 'joint'; readonly index: number }
@@ -174,8 +174,8 @@ function additionFor(leader: Leader, began: Segment, began_m: number): Addition 
   return {
     pieces,
     replaces,
+    leader: renewed,
     total_m: totalLength_m(renewed),
-    needed_m_s: neededSpeed_m_s(renewed),
     strength_N: weakest.strength.wet.value,
     place: { kind: weakest.kind, index: weakest.index },
   }

@@ -2,7 +2,15 @@ import type { Water } from '../leader'
 import type { KnotId } from '../materials'
 
 type ByHook = { hook: number; stoutX: number; fineX: number }
-type Physics = { needed_m_s: number; caster_m_s: number }
+/** Casts that come over, recoil forgiven, of the leader by the rules and of the one that is taken, as shares. */
+type Thrown = {
+  firstRoom: number
+  room: number
+  x: number
+  toX: number
+  length_m: number
+  to_m: number
+}
 type Densities = { density_kg_m3: number; other_kg_m3: number }
 
 /** Figures, in SI, of the reasons that have any; words are made of them elsewhere. */
@@ -15,11 +23,9 @@ interface WithFigures {
   'fish-stouter': { fromX: number; toX: number; strand_N: number }
   'rule-bounds': { toX: number; hook: number }
   'fish-beyond': { hook: number; heldX: number; toX: number; biggerHook?: number }
-  'turnover-agrees': { finestX: number }
-  'turnover-stouter': Physics & { x: number; toX: number; flyShare: number }
-  'turnover-never': Physics
-  'flown-agrees': { finestX: number }
-  'flown-stouter': { x: number; finestX: number; toX: number }
+  'thrown-holds': Thrown
+  'thrown-changed': Thrown
+  'thrown-in-vain': Thrown
   'length-rod': { rod_m: number; isGiven: boolean }
   'length-water': { rods: number; water: Water }
   'length-line': { line: string; length_m: number }
@@ -45,8 +51,7 @@ type Bare =
   | 'sinking-stouter'
   | `wary-${'longer-first' | 'finer'}`
   | `${'wind' | 'warm'}-stouter`
-  | 'turnover-not-computed'
-  | 'flown-never'
+  | 'not-thrown'
   | 'length-streamer'
   | `material-${'film' | 'abrasion' | 'knots' | 'cost'}`
 

@@ -33,29 +33,11 @@ function guessedSpeed(input: CastCase): number {
 /** Above this the energy model says only that the fly is bulky, m/s; estimate. */
 const TRUSTED_M_S = 25
 
-/**
- * Where to begin a search of the least speed, m/s: the guess, put right by a flight at the case's own speed where
- * there is one already.
- */
-export function startingSpeed(input: CastCase, first?: FirstFlight): number {
+/** Where to begin a search of the least speed, m/s: the guess, where it is one. */
+export function startingSpeed(input: CastCase): number {
   const guess = guessedSpeed(input)
-  const own = input.cast.lineSpeed_m_s
-  const start = guess <= TRUSTED_M_S ? guess : own
-  if (!first) return start
-  if (first.isReached) return Math.min(start, own)
-  return Math.min(Math.max(start, own * NEXT), own * (first.extension > 0 ? FARTHEST : STRIDE))
+  return guess <= TRUSTED_M_S ? guess : input.cast.lineSpeed_m_s
 }
-
-/** What a flight at the case's own line speed said. */
-interface FirstFlight {
-  readonly isReached: boolean
-  readonly extension: number
-}
-
-/** How much faster than a speed that fails to try at least; at most where it nearly did, or not at all. Estimates. */
-const NEXT = 1.03
-const FARTHEST = 1.25
-const STRIDE = 1.6
 
 /**
  * Where to begin for a case that differs a little from one whose least speed is known. The energy model makes

@@ -1,4 +1,4 @@
-import type { SimulatedTurnover, Turnover } from '../cast'
+import type { Delivery } from '../delivery'
 import type { Edit, Leader } from '../leader'
 import type { Pieces } from '../pieces'
 import type { Whole } from '../profile'
@@ -59,19 +59,18 @@ export interface FindingOf<
 }
 type AnyFinding = FindingOf<string, string, Figures, Figures>
 
-/** A simulated turnover and the remedies that further simulated casts showed to cure. */
-export interface Simulation {
-  readonly turnover: SimulatedTurnover
-  readonly cures: readonly Remedy[]
+/** How the leader is delivered, and the remedies that further deliveries showed to help. */
+export interface Flown {
+  readonly delivery: Delivery
+  readonly remedies: readonly Remedy[]
 }
 
 /** Finished results; a check reads them and computes no physics of its own. */
 export interface CheckInput<LimitId extends string = never> extends Omit<Pieces, 'profile'> {
   readonly leader: Leader
   readonly profile: Whole
-  readonly turnover: Turnover | 'no-fly' | 'no-line'
-  /** What a simulated cast said, once it has; it takes the place of the estimate. */
-  readonly simulated?: Simulation | undefined
+  /** Once it has been flown. */
+  readonly flown?: Flown | undefined
   /** A value for each limit that the check reads; null where the rule does not apply to the purpose. */
   readonly limits: Readonly<Record<LimitId, number | null>>
 }

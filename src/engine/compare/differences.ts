@@ -1,10 +1,8 @@
 import type { Leader } from '../leader'
 import type { Profile } from '../profile'
-import { estimateTurnover } from '../cast'
 import { diameter_m, tippetIndex } from '../leader'
 import { profileOf, segmentAt } from '../profile'
 import { strengthOf } from '../strength'
-import { THROWN } from '../tackle'
 
 export type ComparedId =
   | 'length'
@@ -17,7 +15,6 @@ export type ComparedId =
   | 'strength'
   | 'stiffness'
   | 'density'
-  | 'line-speed'
 
 /** How one leader differs from another in one figure: both figures (SI), and where along them (m). */
 export interface Difference {
@@ -42,8 +39,6 @@ const NOTICED: Readonly<Record<ComparedId, number>> = {
   strength: 1.15,
   stiffness: 1.5,
   density: 1.25,
-  // Least speeds within 8 % are a tie.
-  'line-speed': 1.08,
 }
 
 /** What differs noticeably between two leaders, what matters most first. */
@@ -61,9 +56,6 @@ export function differencesOf(first: Leader, other: Leader): Difference[] {
     .sort((x, y) => y.weight - x.weight)
 }
 
-/** Beyond what any arm throws, one speed is as hopeless as another. */
-const FASTEST_M_S = THROWN.lineSpeed_m_s.high
-
 type SingleId = Exclude<ComparedId, 'stiffness' | 'density'>
 const SINGLE: readonly SingleId[] = [
   'length',
@@ -74,7 +66,6 @@ const SINGLE: readonly SingleId[] = [
   'butt-share',
   'largest-step',
   'strength',
-  'line-speed',
 ]
 
 interface Figures {
@@ -84,7 +75,6 @@ interface Figures {
 
 function figuresOf(leader: Leader): Figures {
   const profile = profileOf(leader)
-  const turnover = estimateTurnover(leader, profile)
   const tippet = leader.segments[tippetIndex(leader)]
   const [butt] = leader.segments
   const steps = leader.segments.flatMap((s, i) => {
@@ -102,8 +92,6 @@ function figuresOf(leader: Leader): Figures {
       'butt-share': profile.shares.butt || null,
       'largest-step': steps.length > 0 ? Math.min(...steps) : null,
       strength: strengthOf(leader).weakest.strength.wet.value,
-      'line-speed':
-        typeof turnover === 'string' ? null : Math.min(FASTEST_M_S, turnover.neededSpeed_m_s.value),
     },
   }
 }

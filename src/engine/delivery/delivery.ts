@@ -9,8 +9,9 @@ import type { Aimed } from './draws'
 import type { AimLine, SpeedRange } from './ridge'
 import type { DeliveryCase, Room } from './room'
 import type { Landing, Touch, Wanted } from './wanted'
-import { runCast, startingSpeed } from '../cast'
+import { runCast, startingSpeed, STRAIGHT_EXTENSION } from '../cast'
 import { THROWN } from '../tackle'
+import { aimHeight_m } from './aim'
 import { choiceOf } from './best'
 import { missesOf, thrown } from './draws'
 import { aimLineSteps } from './ridge'
@@ -37,18 +38,24 @@ export type Done =
 /** Asks for errands, those of a round in any order or at once, and takes what came of them in theirs. */
 export type Rounds<R> = Generator<readonly Errand[], R, readonly Done[]>
 
-/** How surely this caster gets it over. */
-export type DeliveryState =
-  | 'easily'
-  | 'surely enough'
-  | 'only just'
-  | 'falls short'
-  | 'will not go over'
+/** How surely this caster gets it over, from the best to the worst. */
+export const DELIVERY_STATES = [
+  'easily',
+  'surely enough',
+  'only just',
+  'falls short',
+  'will not go over',
+] as const
+export type DeliveryState = (typeof DELIVERY_STATES)[number]
 
 export interface BestDelivery extends Aimed, Room {
+  /** Of the aim, above the water at the end of line and leader. */
+  readonly aimHeight_m: number
   /** Medians of the casts about it. */
   readonly lay: number
   readonly reachShare: number
+  /** Greatest extension in the air. */
+  readonly straight: number
   readonly touchSpeedRatio: number | null
   readonly touch: Touch | null
   /** Of the cast that goes as tried. */
@@ -63,6 +70,8 @@ export interface Delivery {
   readonly best: BestDelivery
   /** The least line speed over all aims at which half of the casts come over; null where none does. */
   readonly least: Aimed | null
+  /** Line speed that this caster throws as a rule, and the greatest. */
+  readonly usual_m_s: number
   readonly greatest_m_s: number
   readonly wanted: Wanted
   /** Fall speed of the fly, m/s; null without a drag area. */
@@ -238,9 +247,11 @@ function said(
   const best: BestDelivery = {
     lineSpeed_m_s,
     launchAngle_deg,
+    aimHeight_m: aimHeight_m(input, launchAngle_deg),
     ...roomOf(asked, about),
     lay: median(about.map(({ lay }) => lay)) ?? -1,
     reachShare: median(about.map(({ reachShare }) => reachShare)) ?? 0,
+    straight: median(about.map(({ straight }) => straight)) ?? 0,
     touchSpeedRatio: ratio,
     touch: touchOf(fall_m_s, ratio),
     touchOrder: asTried?.touchOrder ?? [],
@@ -248,7 +259,20 @@ function said(
     edge: edgeOf(asked, lines, to),
   }
   const state = stateOf(best, least, greatest_m_s)
-  return { state, best, least, greatest_m_s, wanted, fall_m_s, flights, lines }
+  // The ridge has its say where the casts themselves bear it out.
+  const isBorneOut = best.roomRecoilForgiven >= HALF_OF_CASTS
+  const usual_m_s = input.cast.lineSpeed_m_s
+  return {
+    state,
+    best,
+    least: isBorneOut ? least : null,
+    usual_m_s,
+    greatest_m_s,
+    wanted,
+    fall_m_s,
+    flights,
+    lines,
+  }
 }
 
 /** The share of the casts about it that count: a sequence spread evenly knows it to 0.03 where 64 by chance know 0.06. */
@@ -276,21 +300,26 @@ function edgeOf(
   return lineSpeed_m_s >= ALL_OF_IT * greatest_m_s ? 'power' : null
 }
 
+/** Half of the casts, within what 64 of them know it to. */
+const HALF_OF_CASTS = 0.45
+
 /** Limits of the states, by room with recoil forgiven; settled on the shipped leaders, estimates. */
 const EASILY = { room: 0.8, power: 0.75 }
 const SURELY = 0.6
-const JUST = 0.3
+export const JUST_ENOUGH_ROOM = 0.3
 
 function stateOf(
-  { roomRecoilForgiven, lay }: BestDelivery,
+  { roomRecoilForgiven, lay, straight }: BestDelivery,
   least: Aimed | null,
   greatest_m_s: number,
 ): DeliveryState {
   const isWithin = least !== null && least.lineSpeed_m_s <= EASILY.power * greatest_m_s
   if (roomRecoilForgiven >= EASILY.room && isWithin) return 'easily'
   if (roomRecoilForgiven >= SURELY) return 'surely enough'
-  if (roomRecoilForgiven >= JUST) return 'only just'
-  return lay >= HALF_LAID ? 'falls short' : 'will not go over'
+  if (roomRecoilForgiven >= JUST_ENOUGH_ROOM) return 'only just'
+  // What straightens and kicks back goes over: how far back is the model's, and unmeasured.
+  const isOver = lay >= HALF_LAID || straight >= STRAIGHT_EXTENSION
+  return isOver ? 'falls short' : 'will not go over'
 }
 
 /** The whole delivery here, one cast after another; yields before each. */

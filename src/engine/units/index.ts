@@ -1,5 +1,7 @@
 export * from './units'
 export * from './quantity'
+export { formatSpeed, SPEED_UNITS, speedIn } from './speed'
+export type { SpeedUnit } from './speed'
 export { formatSi, formatX, significant, SYMBOL, trimZeros } from './format'
 export { ACCEPTS, parseQuantity, parseWithUnit } from './parse'
 export type { Choice, Reading } from './parse'

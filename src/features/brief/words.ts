@@ -1,10 +1,12 @@
-import type { Advice, BiteAdvice } from '../../engine/advice'
+import type { Advice, BiteAdvice, Made } from '../../engine/advice'
 import type { BriefDraft } from '../../documents'
 import type { Sourced } from '../../engine/materials'
 import type { Say } from '../../wording'
+import type { Chosen } from './chosen'
+import { deliveryOf } from '../../engine/delivery'
 import { FASTEST_SINK_CLASS, formatHook } from '../../engine/tackle'
 import { formatSi } from '../../engine/units'
-import { FLY_NAMES, WATER_NAMES, speedText, xRange, xText } from '../../wording'
+import { FLY_NAMES, WATER_NAMES, xRange, xText } from '../../wording'
 
 /** A figure with what it may be and what it rests on. */
 export interface Told {
@@ -45,14 +47,19 @@ export function nameFor({ fly, conditions }: BriefDraft, length: string, tippet:
   return `${FLY_NAMES[fly.fly.style]} ${formatHook(fly.fly.hook)}, ${water} ${length} ${tippet}`
 }
 
-/** What stands on top: tippet, length, material, strength and speed. */
-export function headline(advice: Advice, say: Say, total: (m: number) => string): Told[] {
-  const { tippet, length, material, bite, strength, physics, made } = advice
+/** What stands on top: tippet, length, material and strength; of the leader that is taken where there is one. */
+export function headline(
+  advice: Advice,
+  made: Made | undefined,
+  say: Say,
+  total: (m: number) => string,
+): Told[] {
+  const { tippet, length, material, bite, strength } = advice
   const { pull, strand } = strength
-  const told: Told[] = [
+  return [
     {
       name: 'Tippet',
-      figure: xText(advice.tippetX),
+      figure: xText(made?.tippetX ?? tippet.recommendedX),
       band: `${xRange(tippet.interval)} would do`,
       source: tippet.rule
         ? 'hook size divided by four to three, moved by weight, drag, wariness, wind and fish (common practice)'
@@ -60,7 +67,7 @@ export function headline(advice: Advice, say: Say, total: (m: number) => string)
     },
     {
       name: 'Length',
-      figure: total(length.length_m),
+      figure: total(made?.length_m ?? length.length_m),
       band: `${total(length.low_m)} to ${total(length.high_m)}`,
       source:
         'about the rod, moved by water, wariness and wind (common practice); by how much: estimate',
@@ -79,17 +86,6 @@ export function headline(advice: Advice, say: Say, total: (m: number) => string)
       source: pull.source,
     },
   ]
-  if (typeof physics === 'string' || !made) return told
-  const needed = made.costs.needed_m_s ?? physics.needed_m_s
-  return [
-    ...told,
-    {
-      name: 'Needs',
-      figure: speedText(needed),
-      band: `${speedText(needed * 0.75)} to ${speedText(needed * 1.3)} of line speed; this caster throws ${speedText(physics.caster_m_s)}`,
-      source: physics.source,
-    },
-  ]
 }
 
 function biteTold({ length_m, material, reasons }: BiteAdvice, say: Say): Told {
@@ -97,18 +93,23 @@ function biteTold({ length_m, material, reasons }: BiteAdvice, say: Say): Told {
   return { name: 'Bite', figure: `${say.length(length_m)} ${material.name.toLowerCase()}`, source }
 }
 
-/** What length and tippet cost, against a plain leader for the same fly. */
-export function costWords({ made, length }: Advice, total: (m: number) => string): string {
-  if (!made) return ''
-  const { needed_m_s, plain_m_s, plainLength_m, plainX, lengthOnly_m_s } = made.costs
-  if (needed_m_s === null || plain_m_s === null || lengthOnly_m_s === null) return ''
-  const change = needed_m_s - plain_m_s
-  if (Math.abs(change) < 0.25) return 'To cast it costs no more than a plain leader.'
-  const more = change > 0 ? 'more' : 'less'
-  const ofLength = Math.abs(lengthOnly_m_s - plain_m_s)
-  const part =
-    length.length_m === plainLength_m ? '' : `, ${speedText(ofLength)} of it for the length`
-  return `It asks for ${speedText(Math.abs(change))} ${more} line speed than a plain ${total(plainLength_m)} ${xText(plainX)}${part}.`
+/** Least speeds closer than this share are one. */
+const TIE = 0.08
+
+/** What length and tippet cost in power, against a plain leader for the same fly; both were thrown. */
+export function costWords(
+  { plain }: Advice,
+  chosen: Chosen,
+  say: Say,
+  total: (m: number) => string,
+): string {
+  const here = deliveryOf(chosen.judgement)?.least?.lineSpeed_m_s
+  const there = deliveryOf(chosen.plain)?.least?.lineSpeed_m_s
+  if (!plain || here === undefined || there === undefined) return ''
+  const name = `a plain ${total(plain.length_m)} ${xText(plain.x)}`
+  if (Math.abs(here / there - 1) < TIE) return `It asks for no more power than ${name}.`
+  const more = here > there ? 'more' : 'less'
+  return `It asks for ${more} power than ${name}: ${say.speed(here)} against ${say.speed(there)}.`
 }
 
 const mg = (kg: number) => formatSi(kg, 'mass', kg < 1e-3 ? 'mg' : 'g')

@@ -2,7 +2,6 @@ import type { Addition, UseEvent, UseStatus } from '../../engine/advice'
 import type { Say } from '../../wording'
 import { knot } from '../../engine/materials'
 import { formatX } from '../../engine/units'
-import { speedText } from '../../wording'
 import { leaderInUse as words } from '../../wording/rooms/leaderInUse'
 
 /** A diameter as its size on the spool and as it measures: "5X (.006 in)". */
@@ -31,11 +30,10 @@ export function additionWords({ pieces, replaces }: Addition, say: Say): string[
 }
 
 /** What the leader is then. */
-export const afterWords = ({ total_m, needed_m_s, strength_N }: Addition, say: Say): string =>
+export const afterWords = ({ total_m, strength_N }: Addition, say: Say): string =>
   words.addition.after({
     length: say.length(total_m),
     force: say.force(strength_N),
-    speed: needed_m_s === null ? null : speedText(needed_m_s),
   })
 
 /** A line of the log. */

@@ -82,8 +82,8 @@ export const leaderInUse = room('leaderInUse', {
     cutOff: 'Cut off what is left of the tippet and take it home.',
     tieOn: ({ length, size, knot }: Of & { knot: string }) =>
       `Tie on ${length} of ${size} by ${knot}.`,
-    after: (p: { length: string; force: string; speed: string | null }) =>
-      `Then ${p.length} in all, holds ${p.force} wet at its weakest place${p.speed === null ? '' : `; needs ${p.speed} of line speed (estimate)`}.`,
+    after: ({ length, force }: { length: string; force: string }) =>
+      `Then ${length} in all, holds ${force} wet at its weakest place.`,
   },
   event: {
     changed: ({ length }: { length: string }) => `Changed the fly, ${length} clipped`,

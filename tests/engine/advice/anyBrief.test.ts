@@ -97,7 +97,7 @@ describe('of any brief', () => {
   })
 
   it('every reason has a sentence and a source', () => {
-    const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+    const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
     always(15, (drawn) => {
       for (const reason of reasonsOf(adviceOn(drawn))) {
         const text = describeAdvice(reason, say)

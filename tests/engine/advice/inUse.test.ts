@@ -54,7 +54,7 @@ describe('a leader in use', () => {
     for (let i = 1; i < ratios.length; i++)
       expect(ratios[i]! / ratios[i - 1]!).toBeGreaterThan(0.65)
     expect(status.advice!.strength_N).toBeGreaterThan(0)
-    expect(status.advice!.needed_m_s).toBeGreaterThan(0)
+    expect(status.advice!.total_m).toBeCloseTo(totalLength_m(status.advice!.leader), 12)
   })
 
   it('what is advised, done, is fresh again and no fault', () => {

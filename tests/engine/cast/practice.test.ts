@@ -10,10 +10,8 @@ import {
   extensionAt,
   leastLineSpeed,
   perturbed,
-  reachOf,
   runCast,
   sampleLeastSpeed,
-  sensitivityOf,
 } from '../../../src/engine/cast'
 import { CASTER_IDS } from '../../../src/engine/tackle'
 import { SHIPPED, leaderOf as leaderOfFile } from '../../support/formulas'
@@ -168,29 +166,13 @@ describe('band', () => {
   })
 })
 
-describe('sensitivity and reach', () => {
-  it('a longer tippet under a bushy fly needs more speed', () => {
+describe('a longer tippet', () => {
+  it('under a bushy fly needs more speed', () => {
     // Hook 14: under a 12 a tenth more tippet is beyond any arm.
-    const input = { ...withFly(LONG_FINE, { style: 'bushy', hook: 14 }), mesh: 'coarse' as const }
-    const tippet = input.segments.length - 1
-    expect(sensitivityOf(input, tippet, 11).perTenthLength_m_s).toBeGreaterThan(0)
-  })
-
-  it('what reach names turns over, and a learner reaches no further', () => {
-    const leader = {
-      ...soundLeader(),
-      tip: {
-        joint: { knot: 'improved-clinch' as const },
-        fly: { fly: { style: 'bushy' as const, hook: 14 as const } },
-      },
-    }
-    const coarse = { mesh: 'coarse' as const }
-    const reach = reachOf(leader, coarse)
-    const learner = reachOf({ ...leader, outfit: { ...leader.outfit, caster: 'learner' } }, coarse)
-    expect(reach.longestTippet_m).not.toBeNull()
-    // null: not even the mildest.
-    expect(learner.longestTippet_m ?? 0).toBeLessThanOrEqual(reach.longestTippet_m!)
-    expect(learner.finestTippetX ?? -9).toBeLessThanOrEqual(reach.finestTippetX ?? -9)
-    expect(learner.largestHook ?? 99).toBeGreaterThanOrEqual(reach.largestHook ?? 99)
+    const input = withFly(LONG_FINE, { style: 'bushy', hook: 14 })
+    const [tippet] = input.segments.slice(-1)
+    const longer = { ...tippet!, length_m: tippet!.length_m * 1.1 }
+    const segments = [...input.segments.slice(0, -1), longer]
+    expect(least({ ...input, segments })).toBeGreaterThan(least(input))
   })
 })

@@ -37,8 +37,11 @@ describe('report', () => {
   it('finds nothing in a sound leader and says what it looked at', () => {
     const { findings, passed, notChecked } = reportOf(soundLeader())
     expect(findings).toEqual([])
-    expect(notChecked).toEqual([{ id: 'record-rules', because: 'no-record-purpose' }])
-    expect(passed).toEqual(CHECK_IDS.filter((id) => id !== 'record-rules'))
+    expect(notChecked).toEqual([
+      { id: 'turnover', because: 'not-flown' },
+      { id: 'record-rules', because: 'no-record-purpose' },
+    ])
+    expect(passed).toEqual(CHECK_IDS.filter((id) => id !== 'record-rules' && id !== 'turnover'))
   })
 
   it('says of a bare piece what it lacks', () => {

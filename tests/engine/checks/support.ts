@@ -55,7 +55,7 @@ function excess({ id, variant, measured, limit }: Found): number {
     case 'weakest-link':
       return 1 - m('strength_N') / l('strength_N')
     case 'turnover':
-      return m('needed_m_s') - l('speed_m_s')
+      return l('roomRecoilForgiven') - m('roomRecoilForgiven')
     case 'record-rules':
       return Math.abs(m('length_m') - l('length_m'))
     default:

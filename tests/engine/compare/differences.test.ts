@@ -5,7 +5,7 @@ import { sayIn } from '../../../src/wording'
 import { differenceText } from '../../../src/wording/compare'
 import { leaderOf, q, soundLeader } from '../build'
 
-const say = sayIn({ diameter: 'in', length: 'ft-in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'ft-in', force: 'lb', speed: 'm/s' })
 const byId = (list: ReturnType<typeof differencesOf>, id: string) => list.find((d) => d.id === id)
 
 /** Three pieces of one material whose middle has the given diameter. */
@@ -50,8 +50,9 @@ describe('differences', () => {
   })
 
   it('leave out what one of the two has not got', () => {
-    const bare = { ...soundLeader(), outfit: {} }
-    expect(byId(differencesOf(bare, withMiddle('0.3 mm')), 'line-speed')).toBeUndefined()
+    const [all, bare] = [soundLeader(), soundLeader()]
+    const butts = bare.segments.map((s) => ({ ...s, part: 'mid-section' as const }))
+    expect(byId(differencesOf({ ...bare, segments: butts }, all), 'butt-share')).toBeUndefined()
   })
 })
 
@@ -71,10 +72,6 @@ describe('a difference in words', () => {
     [
       { ...at, id: 'density', first: 1e-4, other: 3e-4 },
       'three times as heavy: 0.30 g/m against 0.10 g/m',
-    ],
-    [
-      { ...at, id: 'line-speed', first: 10, other: 12 },
-      '20 % harder to turn over (estimate): 12 m/s against 10 m/s',
     ],
   ] as const)('%o is "%s"', (difference, text) => {
     expect(differenceText(difference, say)).toBe(text)

@@ -9,8 +9,8 @@ import {
   spoolWarnings,
   substitutesFor,
 } from '../../../src/engine/tying'
-import { leaderChange, pieceChange } from '../../../src/engine/whatChanges'
-import { leaderOf, lineOf, q, size, soundLeader, withPiece } from '../build'
+import { pieceChange } from '../../../src/engine/whatChanges'
+import { leaderOf, q, size, soundLeader, withPiece } from '../build'
 import { shelf, simple, spoolOf } from './shelf'
 
 describe('readings', () => {
@@ -145,15 +145,6 @@ describe('substitutes', () => {
     expect(diameter_m.after).toBeCloseTo(0.0115 * 0.0254, 12)
     expect(stepAbove.before).toBeCloseTo(12 / 20, 9)
     expect(stepAbove.after).toBeCloseTo(11.5 / 20, 9)
-  })
-
-  it('say what becomes of the turnover where fly and line are known', () => {
-    const sound = { ...soundLeader(), outfit: { ...soundLeader().outfit, line: lineOf('WF5F') } }
-    const fine = withPiece(sound, 0, { diameter: size('.014 in') })
-    const { neededSpeed_m_s } = leaderChange(sound, fine)
-    expect(neededSpeed_m_s.before).not.toBeNull()
-    expect(neededSpeed_m_s.after).not.toBe(neededSpeed_m_s.before)
-    expect(leaderChange(simple, simple).neededSpeed_m_s).toEqual({ before: null, after: null })
   })
 })
 

@@ -2,7 +2,9 @@ import { afterEach, describe, expect, it, vi } from 'vitest'
 import type { DOMWrapper, VueWrapper } from '@vue/test-utils'
 import { flushPromises } from '@vue/test-utils'
 import type { ChartData, ChartOptions } from 'chart.js'
-import type { Band } from '../../../src/engine/cast'
+import type { Judgement } from '../../../src/engine/delivery'
+import type { Yardstick } from '../../../src/stores/benchDelivery'
+import { madeJudgement } from '../../engine/delivery/made'
 import type { Leader } from '../../../src/engine/leader'
 import { profileSeries } from '../../../src/charts'
 import { evaluate } from '../../../src/engine/evaluate'
@@ -93,23 +95,9 @@ describe('FiguresBand', () => {
   })
 })
 
-describe('FiguresBand with a simulated cast', () => {
-  const BASE = {
-    extension: 0.97,
-    flySpeedAtTurn_m_s: 8,
-    leastSpeed_m_s: 8 as number | null,
-    lineSpeed_m_s: 12,
-    band: null as Band | null,
-  }
-  const BAND = { samples: 60, p10_m_s: 7, p50_m_s: 8.2, p90_m_s: 10.4, probability: 0.93 }
-  const itemOf = (turnover: object, more: object = {}) => {
-    const simulated = {
-      turnover: { ...BASE, ...turnover },
-      presentation: 'delicate',
-      yardstick: undefined,
-      ...more,
-    }
-    const item = show('FiguresBand.vue', { simulated }).findAll('.item')[2]
+describe('FiguresBand and the delivery', () => {
+  const itemOf = (judgement: Judgement, yardstick?: Yardstick) => {
+    const item = show('FiguresBand.vue', { judgement, yardstick }).findAll('.item')[2]
     return {
       name: item?.get('dt').text(),
       figure: item?.get('.figure').text(),
@@ -117,59 +105,28 @@ describe('FiguresBand with a simulated cast', () => {
     }
   }
 
-  it('stands in the place of the estimate and says that it is simulated', () => {
-    const band = show('FiguresBand.vue')
-    expect(band.text()).toContain('Turnover, estimated')
-    expect(itemOf({})).toMatchObject({
-      name: 'Turnover, simulated',
-      figure: 'Straight, delicate: parachute dry 18',
+  it('says nothing before the casts are in but that they are being thrown', () => {
+    expect(itemOf({ kind: 'checking' })).toMatchObject({ figure: 'Checking' })
+    expect(itemOf({ kind: 'not-flown', reason: 'torn' })).toMatchObject({
+      figure: 'Not flown',
+      rest: 'The reason: torn.',
     })
   })
 
-  it.each([
-    [0.95, 'delicate', /^Straight, delicate: /],
-    [0.949, 'firm', /^Lazy, firm: /],
-    [0.99, 'slap', /^Straight, with a slap: /],
-    [0.99, 'turned-over', /^Straight: /],
-    [0.99, null, /^Straight: /],
-    [0.84, 'slap', /^Collapsed: /],
-  ] as const)('at %s of the length and %s reads %s', (extension, presentation, words) => {
-    expect(itemOf({ extension }, { presentation }).figure).toMatch(words)
-  })
-
-  it('says the speed it takes, with our margin until the band is in', () => {
-    // A quarter less to three tenths more, our estimate.
-    expect(itemOf({}).rest).toBe('needs 8 m/s (6 to 10), you throw 12')
-    expect(itemOf({ band: BAND }).rest).toBe(
-      'needs 8 m/s (7 to 10), you throw 12; turns over in 93 of 100 likely casts',
-    )
-    expect(itemOf({ band: { ...BAND, p90_m_s: null } }).rest).toContain('(7 to more than 40)')
-    expect(itemOf({ leastSpeed_m_s: null }).rest).toBe(
-      'no line speed up to 40 m/s turns it over; you throw 12',
-    )
+  it('says the state, how many casts, power and aim, and how it lies and lands', () => {
+    const { figure, rest } = itemOf(madeJudgement())
+    expect(figure).toBe('Goes over easily: parachute dry 18')
+    expect(rest).toContain('lays out 70 of 100 casts, 85 if recoil is left aside')
+    expect(rest).toContain('Aim about 7 ft above the water (level) and ease off to 9 m/s')
+    expect(rest).toContain('90 % of its length out; the fly comes down softly')
   })
 
   it.each([
-    [8, 10, 'easier to turn over than'],
-    [8, 6, 'harder to turn over than'],
-    [8, 8.2, 'about as'],
-    [null, 8, 'harder to turn over than'],
-    [8, null, 'easier to turn over than'],
-  ])(
-    'that needs %s m/s is ranked against a yardstick of %s: %s',
-    (leastSpeed_m_s, least_m_s, words) => {
-      const { rest } = itemOf({ leastSpeed_m_s }, { yardstick: { name: 'Mine', least_m_s } })
-      expect(rest.startsWith(words)).toBe(true)
-      expect(rest.split(';')[0]).toContain('“Mine”')
-    },
-  )
-
-  it('is not ranked where neither turns over at any speed', () => {
-    const { rest } = itemOf(
-      { leastSpeed_m_s: null },
-      { yardstick: { name: 'Mine', least_m_s: null } },
-    )
-    expect(rest).not.toContain('Mine')
+    ['easier', 'less power than'],
+    ['as', 'as much power as'],
+    ['harder', 'more power than'],
+  ] as const)('ranked %s than a yardstick it asks for %s it', (rank, words) => {
+    expect(itemOf(madeJudgement(), { name: 'Mine', rank }).rest).toContain(`${words} “Mine”`)
   })
 })
 
@@ -288,7 +245,7 @@ describe('LeaderDrawing', () => {
 
   it('moves by hundredths of a millimetre and centimetres for metric readers', async () => {
     const leader = withPiece(soundLeader(), 2, { diameter: size('0.4 mm'), length: q('30 cm') })
-    const units = { diameter: 'mm', length: 'cm', force: 'kg' } as const
+    const units = { diameter: 'mm', length: 'cm', force: 'kg', speed: 'm/s' } as const
     const drawing = show('LeaderDrawing.vue', { ...givenOf(leader), units })
     await named(drawing, 'Diameter of piece 3, in the drawing').trigger('keydown', {
       key: 'ArrowUp',

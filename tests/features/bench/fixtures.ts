@@ -24,8 +24,13 @@ import { sayIn } from '../../../src/wording'
 import type { Fixtures } from '../../support/fixture'
 import { q, soundLeader, withPiece } from '../../engine/build'
 
-export const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
-const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
+export const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
+const AS_TYPED = {
+  diameterUnit: 'typed',
+  lengthUnit: 'typed',
+  forceUnit: 'lb',
+  speedUnit: 'm/s',
+} as const
 export const COLOURS = { ink: '#111111', faint: '#666666', rule: '#cccccc', water: '#115566' }
 
 /** A sound leader spoiled by one piece that cannot be tied. */
@@ -33,7 +38,13 @@ export const spoiled: Leader = withPiece(soundLeader(), 3, { length: q('0.3 in')
 
 /** What most parts of the bench are given of a leader. */
 export function givenOf(leader: Leader) {
-  return { leader, evaluation: evaluate(leader), say: sayIn(UNITS), units: UNITS }
+  return {
+    leader,
+    evaluation: evaluate(leader),
+    say: sayIn(UNITS),
+    units: UNITS,
+    judgement: { kind: 'checking' } as const,
+  }
 }
 
 const given = givenOf(soundLeader())

@@ -1,4 +1,6 @@
 // @vitest-environment node
+import type { Judgement, NotAsked } from '../../../src/engine/delivery'
+import { madeJudgement } from '../../engine/delivery/made'
 import { describe, expect, it } from 'vitest'
 import { evaluate } from '../../../src/engine/evaluate'
 import { diameter_m } from '../../../src/engine/leader'
@@ -13,7 +15,7 @@ import { leaderOf, q, size, soundLeader, withPiece } from '../../engine/build'
 
 const leader = soundLeader()
 const evaluation = evaluate(leader)
-const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
+const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
 const say = sayIn(UNITS)
 
 describe('axis', () => {
@@ -135,7 +137,12 @@ describe('rows', () => {
 })
 
 describe('units', () => {
-  const AS_TYPED = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
+  const AS_TYPED = {
+    diameterUnit: 'typed',
+    lengthUnit: 'typed',
+    forceUnit: 'lb',
+    speedUnit: 'm/s',
+  } as const
 
   it('speaks in what the leader is mostly written in', () => {
     const metric = leaderOf([
@@ -143,13 +150,24 @@ describe('units', () => {
       { length: '40 cm', diameter: '0.3 mm', part: 'mid-section' },
       { length: '60 cm', diameter: '5X', part: 'tippet' },
     ])
-    expect(spokenUnits(AS_TYPED, leader)).toEqual({ diameter: 'in', length: 'in', force: 'lb' })
-    expect(spokenUnits(AS_TYPED, metric)).toEqual({ diameter: 'mm', length: 'cm', force: 'lb' })
+    expect(spokenUnits(AS_TYPED, leader)).toEqual({
+      diameter: 'in',
+      length: 'in',
+      force: 'lb',
+      speed: 'm/s',
+    })
+    expect(spokenUnits(AS_TYPED, metric)).toMatchObject({ diameter: 'mm', length: 'cm' })
   })
 
   it('speaks in what was chosen, whatever the leader is written in', () => {
-    const choice = { diameterUnit: 'X', lengthUnit: 'm', forceUnit: 'kg' } as const
-    expect(spokenUnits(choice, leader)).toEqual({ diameter: 'X', length: 'm', force: 'kg' })
+    const choice = {
+      diameterUnit: 'X',
+      lengthUnit: 'm',
+      forceUnit: 'kg',
+      speedUnit: 'mph',
+    } as const
+    const spoken = { diameter: 'X', length: 'm', force: 'kg', speed: 'mph' }
+    expect(spokenUnits(choice, leader)).toEqual(spoken)
   })
 
   it('says totals in feet and inches or in metres', () => {
@@ -165,31 +183,39 @@ describe('units', () => {
 })
 
 describe('verdict', () => {
-  const items = (of = leader) => bandItems(of, evaluate(of), say, UNITS)
+  const items = (of = leader, judgement: Judgement = madeJudgement()) =>
+    bandItems(of, evaluate(of), say, UNITS, judgement)
 
-  it('gives length, weakest place and turnover, each with what it rests on', () => {
+  it('gives length, weakest place and delivery, each with what it rests on', () => {
     expect(items().map(({ name }) => name)).toEqual([
       'Finished length',
       'Weakest place, wet',
-      'Turnover, estimated',
+      'How it is delivered',
     ])
     expect(items()[0]?.figure).toBe("9'")
     expect(items()[0]?.rest).toMatch(/^7 pieces; cut /)
     expect(items()[1]?.figure).toMatch(/^[\d.]+ lb \([\d.]+ kg\)$/)
-    expect(items()[2]?.figure).toMatch(/turns? over: parachute dry 18$/i)
-    expect(items()[2]?.rest).toContain('ordinary caster')
+    expect(items()[2]?.figure).toBe('Goes over easily: parachute dry 18')
+    expect(items()[2]?.rest).toContain('An ordinary caster lays out 70 of 100 casts')
   })
 
-  it('asks for fly or line where turnover cannot be reckoned', () => {
-    const noFly = { ...leader, tip: { joint: leader.tip.joint } }
-    const noLine = { ...leader, outfit: {} }
-    expect(items(noFly)[2]).toMatchObject({ figure: 'Not computed', rest: 'choose a fly below' })
-    expect(items(noLine)[2]).toMatchObject({ rest: 'choose a fly line below' })
+  it('says how much power it asks for beside a leader that one casts, once both were thrown', () => {
+    const yardstick = { name: 'Mine', rank: 'harder' } as const
+    const rest = (judgement: Judgement) =>
+      bandItems(leader, evaluation, say, UNITS, judgement, yardstick)[2]?.rest
+    expect(rest(madeJudgement())).toMatch(/It asks for more power than “Mine”\.$/)
+    expect(rest({ kind: 'checking' })).not.toContain('Mine')
+  })
+
+  it('asks for fly or line where nothing can be thrown', () => {
+    const asked = (because: NotAsked) => items(leader, { kind: 'not-asked', because })[2]
+    expect(asked('no-fly')?.figure).toBe('Choose a fly')
+    expect(asked('no-line')?.figure).toBe('Choose a fly line')
   })
 
   it('writes metres and kilograms first to metric readers', () => {
-    const units = { diameter: 'mm', length: 'cm', force: 'kg' } as const
-    const metric = bandItems(leader, evaluation, sayIn(units), units)
+    const units = { diameter: 'mm', length: 'cm', force: 'kg', speed: 'm/s' } as const
+    const metric = bandItems(leader, evaluation, sayIn(units), units, madeJudgement())
     // 9 ft.
     expect(metric[0]?.figure).toBe('2.743 m')
     expect(metric[1]?.figure).toMatch(/^[\d.]+ kg \([\d.]+ lb\)$/)

@@ -13,7 +13,7 @@ import type { Fixtures } from '../../support/fixture'
 import { adviceFor, briefFor } from '../../engine/advice/briefs'
 import { lineOf, q } from '../../engine/build'
 
-const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
+const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
 const say = sayIn(UNITS)
 const total = (m: number) => `${(m / 0.3048).toFixed(1)} ft`
 const advice = adviceFor({ conditions: { water: 'flat' } })

@@ -2,7 +2,9 @@ import OwnCast from '../../../src/features/cast/OwnCast.vue'
 import CastView from '../../../src/features/cast/View.vue'
 import WhatHelps from '../../../src/features/cast/WhatHelps.vue'
 import type { Fixtures } from '../../support/fixture'
+import { sayIn } from '../../../src/wording'
 import { sound } from '../../castViews/flights'
+import { UNITS } from '../bench/fixtures'
 
 export const fixtures: Fixtures = {
   'OwnCast.vue': {
@@ -12,8 +14,8 @@ export const fixtures: Fixtures = {
   },
   'WhatHelps.vue': {
     component: WhatHelps,
-    props: { leader: sound.leader, choices: {} },
-    shows: 'Work out which change helps most',
+    props: { leader: sound.leader, limits: {}, say: sayIn(UNITS) },
+    shows: 'Throw the changes that might help',
   },
   'View.vue': { component: CastView, shows: 'Cast: Middle Sallow riffles 9 ft 5X' },
 }

@@ -62,7 +62,7 @@ export const fixtures: Fixtures = {
     props: {
       posed: { leader: soundLeader(), choices: {} },
       offered: ['tippet-length', 'line-speed'],
-      units: { diameter: 'in', length: 'in', force: 'lb' },
+      units: { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' },
     },
     shows: 'With a second quantity',
   },
@@ -72,7 +72,7 @@ export const fixtures: Fixtures = {
       letter: 'B',
       seat: { source: 'bench', change: { what: { id: 'tippet-length' }, value: 0.508 } },
       plain: { leader: soundLeader(), choices: {} },
-      units: { diameter: 'in', length: 'in', force: 'lb' },
+      units: { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' },
       formulas: [{ id: 'shipped:one', name: 'Ford pool' }],
       isOnly: false,
     },

@@ -8,7 +8,7 @@ import { sayIn } from '../../../src/wording'
 import type { Fixtures } from '../../support/fixture'
 import { q, size, soundLeader } from '../../engine/build'
 
-const UNITS = { diameter: 'in', length: 'in', force: 'lb' } as const
+const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
 const say = sayIn(UNITS)
 const start = soundLeader()
 

@@ -6,7 +6,7 @@ import { describeEntry, fileNameOf, windowOf } from '../../../src/features/libra
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 
-const UNITS = { diameter: 'in', length: 'ft-in', force: 'lb' } as const
+const UNITS = { diameter: 'in', length: 'ft-in', force: 'lb', speed: 'm/s' } as const
 const ENTRY: Entry = {
   id: 'a',
   shipped: false,

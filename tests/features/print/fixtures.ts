@@ -13,7 +13,7 @@ import { soundLeader } from '../../engine/build'
 import { shelf, simple } from '../../engine/tying/shelf'
 import type { Fixtures } from '../../support/fixture'
 
-const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
 const leader = soundLeader()
 const [sheet] = LABEL_SHEETS
 const orders = [{ formula: 'f', leader: simple, count: 3 }]

@@ -16,7 +16,7 @@ import { fixtures } from './fixtures'
 
 const [first] = LABEL_SHEETS
 const sheet = first!
-const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
 
 describe('label sheets', () => {
   it.each(LABEL_SHEETS.map((s) => [s.name, s] as const))('%s fits its paper', (_, s) => {

@@ -9,7 +9,12 @@ import { soundLeader } from '../../engine/build'
 import type { Fixtures } from '../../support/fixture'
 
 const leader = soundLeader()
-const units = { diameterUnit: 'typed', lengthUnit: 'typed', forceUnit: 'lb' } as const
+const units = {
+  diameterUnit: 'typed',
+  lengthUnit: 'typed',
+  forceUnit: 'lb',
+  speedUnit: 'm/s',
+} as const
 
 export const fixtures: Fixtures = {
   'View.vue': { component: ShareView, shows: 'Share: Middle Sallow riffles' },

@@ -9,7 +9,7 @@ import { q, size } from '../../engine/build'
 import { shelf, simple, spoolOf } from '../../engine/tying/shelf'
 import type { Fixtures } from '../../support/fixture'
 
-const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
 const units = { diameterUnit: 'typed', forceUnit: 'lb' } as const
 const old = {
   ...spoolOf({ id: 'old', size: '5X', left: '12 m', readings: ['.0066 in', '.0068 in'] }),

@@ -10,7 +10,7 @@ import { sayIn } from '../../../src/wording'
 import { shelf, simple } from '../../engine/tying/shelf'
 import type { Fixtures } from '../../support/fixture'
 
-const say = sayIn({ diameter: 'in', length: 'in', force: 'lb' })
+const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
 const orders = [{ formula: 'f', leader: simple, count: 2 }]
 const wanted = { id: 'b', name: 'Evening', begun: '2026-11-25', orders, spoilage: 0.05 }
 const [batch] = beginBatch(shelf().slice(0, 2).reduce(putSpool, EMPTY_INVENTORY), wanted).batches

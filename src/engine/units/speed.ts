@@ -1,0 +1,27 @@
+import { trimZeros } from './format'
+import { FOOT_M } from './units'
+
+/** Size of each unit of speed in m/s: NIST Special Publication 811, 2008, appendix B; a mile is 5280 feet. */
+const SIZE_M_S = {
+  'm/s': 1,
+  'km/h': 1000 / 3600,
+  'ft/s': FOOT_M,
+  mph: (5280 * FOOT_M) / 3600,
+} as const
+
+export type SpeedUnit = keyof typeof SIZE_M_S
+export const SPEED_UNITS = ['m/s', 'km/h', 'ft/s', 'mph'] as const satisfies readonly SpeedUnit[]
+
+/** A tenth where ten are said, whole ones beyond: no cast is known better. */
+const TENTHS_BELOW = 20
+
+export function speedIn(m_s: number, unit: SpeedUnit): number {
+  return m_s / SIZE_M_S[unit]
+}
+
+/** A speed as it is said, such as "7.5 m/s" or "25 ft/s". */
+export function formatSpeed(m_s: number, unit: SpeedUnit): string {
+  const value = speedIn(m_s, unit)
+  const text = trimZeros(value.toFixed(Math.abs(value) < TENTHS_BELOW ? 1 : 0))
+  return `${text} ${unit}`
+}
