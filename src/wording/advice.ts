@@ -160,11 +160,13 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
     `Fish and fly do not go together, and the hook decides: the fish asks for ${xText(f.heldX)}, a ${formatHook(f.hook)} takes nothing stouter than ${xText(f.toX)}. Play it gently and give it line, or tie on a bigger fly${f.biggerHook === undefined ? '' : `: a ${formatHook(f.biggerHook)} takes it`}. A fish fought long on too light a tippet may die of it.`,
   'thrown-holds': (f) =>
     `Thrown by this caster, ${casts(f.room)} casts come over: it stays as it is.`,
+  'thrown-best': (f) =>
+    `Thrown by this caster, only ${casts(f.room)} casts come over, and nothing stouter or shorter that practice allows does better.`,
   'thrown-changed': (f, say) =>
     `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over: ${changedTo(f, say)} ${casts(f.room)} do.`,
   'thrown-in-vain': (f) =>
     `Nothing that practice allows for this fly goes over: of the best, ${casts(f.room)} casts do. Choose a smaller or denser fly, a heavier line, or let the wind drop.`,
-  'not-thrown': () => 'It is not thrown: choose a line, and it will be.',
+  'not-thrown': () => 'No casts of it were flown, so it stays as the rules have it.',
   'length-rod': (f, say) =>
     f.isGiven
       ? `About the length of the rod, ${say.length(f.rod_m)}.`

@@ -1,11 +1,12 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import type { Change } from '../../src/engine/advice'
+import type { Advice, Change, Choice } from '../../src/engine/advice'
 import {
   RIG_IDS,
   advise,
   applyRig,
   breaksOf,
+  chosenOf,
   judgeAgainstBrief,
   rebuild,
 } from '../../src/engine/advice'
@@ -28,6 +29,7 @@ import {
 } from '../../src/wording'
 import type { BriefPatch } from '../engine/advice/briefs'
 import { CANDIDATES, adviceFor, briefFor, reasonsOf } from '../engine/advice/briefs'
+import { judgedAs } from '../engine/delivery/judged'
 import { soundLeader } from '../engine/build'
 
 const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })
@@ -60,23 +62,38 @@ const PATCHES: BriefPatch[] = [
 
 function everything() {
   const plain = PATCHES.map(adviceFor)
-  const brief = briefFor({ fly: { style: 'foam-terrestrial', hook: 6 } })
-  const learner = advise(
-    { ...brief, outfit: { ...brief.outfit, caster: 'learner' } },
-    { candidates: CANDIDATES, name: '' },
-  )
   const bare = advise({ ...briefFor(), outfit: {} }, { candidates: CANDIDATES, name: '' })
-  const flown = [null, 3, 8].map((finestX) =>
-    advise(briefFor(), { candidates: CANDIDATES, name: '', reach: { finestX } }),
+  return [...plain, bare]
+}
+
+/** Tries of which each comes over in such a share of casts, up to the first that surely does. */
+function choiceWith({ tries }: Advice, ...rooms: number[]): Choice {
+  const stateOf = (room: number) =>
+    room >= 0.6 ? 'surely enough' : room >= 0.3 ? 'only just' : 'falls short'
+  const judged = tries.map((_, i) => rooms[i] ?? rooms.at(-1)!)
+  return chosenOf(
+    tries,
+    judged.map((room) => judgedAs(stateOf(room), room)),
   )
-  return [...plain, learner, bare, ...flown]
 }
 
 const all = everything()
+const dry12 = adviceFor({ fly: { hook: 12 } })
+const choices = [
+  choiceWith(dry12, 0.7),
+  choiceWith(dry12, 0.4),
+  choiceWith(dry12, 0.4, 0.7),
+  choiceWith(dry12, 0.1),
+  chosenOf(dry12.tries, [{ kind: 'not-asked', because: 'no-line' }]),
+]
+const reasons = [
+  ...all.flatMap(reasonsOf),
+  ...choices.flatMap(({ reason }) => (reason ? [reason] : [])),
+]
 describe('reasons', () => {
   it('of every code come up and read as prose, each with a source', () => {
     const seen = new Set<string>()
-    for (const reason of all.flatMap(reasonsOf)) {
+    for (const reason of reasons) {
       seen.add(reason.code)
       expect(isProse(describeAdvice(reason, say)), describeAdvice(reason, say)).toBe(true)
       expect(reason.source).not.toBe('')
@@ -87,7 +104,7 @@ describe('reasons', () => {
 
 describe('changes', () => {
   it('of every code read as prose', () => {
-    const changes = all.flatMap((a): readonly Change[] => a.made?.changes ?? [])
+    const changes = all.flatMap((a): readonly Change[] => a.tries[0]?.changes ?? [])
     const seen = new Set(changes.map((c) => c.code))
     for (const change of changes) expect(isProse(describeChange(change, say))).toBe(true)
     // Pieces are added only where a formula's steps would grow too big.
@@ -132,7 +149,7 @@ describe('sizes', () => {
 
 describe('a leader against its brief, and one rebuilt', () => {
   it('read as prose', () => {
-    const { leader } = all[0]!.made!
+    const { leader } = all[0]!.tries[0]!
     const judged = (judgeAgainstBrief(leader) ?? []).map((each) => describeJudgement(each, say))
     expect(judged).toHaveLength(4)
     expect(judged.filter((text) => !isProse(text))).toEqual([])

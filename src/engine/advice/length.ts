@@ -43,7 +43,8 @@ const FACTORS = {
 } as const
 const STRONG_WIND = 0.85
 const SPREAD = 0.08 // a tenth either way is another leader, less is none: estimate
-const HALF_FOOT_M = FOOT_M / 2
+/** Leaders are spoken of in half feet. */
+export const HALF_FOOT_M = FOOT_M / 2
 
 /** About the rod's length, and why this one differs: longer before finer, shorter before stouter. */
 export function lengthAdvice(brief: Brief): LengthAdvice {

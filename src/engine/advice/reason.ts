@@ -24,6 +24,7 @@ interface WithFigures {
   'rule-bounds': { toX: number; hook: number }
   'fish-beyond': { hook: number; heldX: number; toX: number; biggerHook?: number }
   'thrown-holds': Thrown
+  'thrown-best': Thrown
   'thrown-changed': Thrown
   'thrown-in-vain': Thrown
   'length-rod': { rod_m: number; isGiven: boolean }

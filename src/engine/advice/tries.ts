@@ -7,6 +7,7 @@ import type { Judgement } from '../delivery'
 import type { Leader } from '../leader'
 import { DELIVERY_STATES, deliveryOf } from '../delivery'
 import { adapt } from './adapt'
+import { HALF_FOOT_M } from './length'
 import { reason } from './reason'
 
 /** A leader that might do, how it was come by, and what of the rules it departs from. */
@@ -27,7 +28,8 @@ export function triesFor(
 ): Made[] {
   const { tippetX, length_m } = target
   const stouter = stouterSizes(tippetX, interval.stoutX)
-  const shorter = low_m < length_m * (1 - SHORTER) ? [low_m] : []
+  const shorter_m = Math.ceil(low_m / HALF_FOOT_M) * HALF_FOOT_M
+  const shorter = shorter_m < length_m * (1 - SHORTER) ? [shorter_m] : []
   const wanted: readonly (readonly [x: number, length_m: number])[] = [
     [tippetX, length_m],
     ...stouter.map((x) => [x, length_m] as const),
@@ -67,45 +69,63 @@ const JUST = DELIVERY_STATES.indexOf('only just')
 /** Rooms closer than this are one. */
 const TIE = 0.05
 
+/** A try that was thrown: where it stands in the list, and how it did. */
+interface Thrown {
+  readonly at: number
+  readonly made: Made
+  readonly room: number
+  readonly rank: number
+}
+
 /** Takes the first that comes over surely enough, else the one that does in most casts, the milder at a tie. */
 export function chosenOf(tries: readonly Made[], judged: readonly Judgement[]): Choice {
-  const rooms: number[] = []
-  const ranks: number[] = []
-  for (const [i] of tries.entries()) {
-    const judgement = judged[i] ?? { kind: 'checking' }
-    if (judgement.kind === 'checking')
-      return { taken: 0, next: i, reason: undefined, isHopeless: false }
+  const thrown: Thrown[] = []
+  for (const [at, made] of tries.entries()) {
+    const judgement = judged[at] ?? { kind: 'checking' }
+    if (judgement.kind === 'checking') return { ...AS_ADVISED, next: at, reason: undefined }
     const delivery = deliveryOf(judgement)
-    if (!delivery) return { taken: 0, next: undefined, reason: UNTHROWN, isHopeless: false }
-    rooms.push(delivery.best.roomRecoilForgiven)
-    ranks.push(DELIVERY_STATES.indexOf(delivery.state))
-    if (ranks[i]! <= SURE) return settled(tries, rooms, i, false)
+    if (!delivery && at === 0) break
+    if (!delivery) continue
+    const rank = DELIVERY_STATES.indexOf(delivery.state)
+    thrown.push({ at, made, room: delivery.best.roomRecoilForgiven, rank })
+    if (rank <= SURE) break
   }
-  const most = rooms.findIndex((room) => room >= Math.max(...rooms) - TIE)
-  return settled(tries, rooms, most, (ranks[most] ?? 0) > JUST)
+  const [first] = thrown
+  return first ? settled(first, bestOf(thrown), tries.length) : AS_ADVISED
+}
+
+/** What goes over before what does not. */
+function bestOf(thrown: readonly Thrown[]): Thrown {
+  const sure = thrown.find(({ rank }) => rank <= SURE)
+  if (sure) return sure
+  const over = thrown.filter(({ rank }) => rank <= JUST)
+  const among = over.length > 0 ? over : thrown
+  const most = Math.max(...among.map(({ room }) => room))
+  return among.find(({ room }) => room >= most - TIE)!
 }
 
 const SOURCE =
   'casts of each leader flown by the model: rankings of leaders are safe, speeds within about 30 %, and a fly’s drag is known within a factor of two'
-const UNTHROWN = reason('not-thrown', {}, SOURCE)
+/** Where nothing can be thrown. */
+const AS_ADVISED: Choice = {
+  taken: 0,
+  next: undefined,
+  reason: reason('not-thrown', {}, SOURCE),
+  isHopeless: false,
+}
 
-function settled(
-  tries: readonly Made[],
-  rooms: readonly number[],
-  taken: number,
-  isHopeless: boolean,
-): Choice {
-  const [first, then] = [tries[0], tries[taken]]
-  const [firstRoom, room] = [rooms[0] ?? 0, rooms[taken] ?? 0]
-  if (!first || !then) return { taken, next: undefined, reason: UNTHROWN, isHopeless }
+function settled(first: Thrown, best: Thrown, of: number): Choice {
+  const isHopeless = best.rank > JUST
   const figures = {
-    firstRoom,
-    room,
-    x: first.tippetX,
-    toX: then.tippetX,
-    length_m: first.length_m,
-    to_m: then.length_m,
+    firstRoom: first.room,
+    room: best.room,
+    x: first.made.tippetX,
+    toX: best.made.tippetX,
+    length_m: first.made.length_m,
+    to_m: best.made.length_m,
   }
-  const code = isHopeless ? 'thrown-in-vain' : taken === 0 ? 'thrown-holds' : 'thrown-changed'
-  return { taken, next: undefined, reason: reason(code, figures, SOURCE), isHopeless }
+  const asAdvised = best.rank <= SURE || of === 1 ? 'thrown-holds' : 'thrown-best'
+  const goesOver = best.at === 0 ? asAdvised : 'thrown-changed'
+  const code = isHopeless ? 'thrown-in-vain' : goesOver
+  return { taken: best.at, next: undefined, reason: reason(code, figures, SOURCE), isHopeless }
 }

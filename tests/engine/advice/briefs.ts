@@ -1,5 +1,5 @@
 /** Briefs for tests, and the shipped formulas as candidates. */
-import type { Advice, Brief } from '../../../src/engine/advice'
+import type { Advice, Brief, Made } from '../../../src/engine/advice'
 import type { Conditions } from '../../../src/engine/leader'
 import type { Fly } from '../../../src/engine/tackle'
 import { advise } from '../../../src/engine/advice'
@@ -48,9 +48,15 @@ export function adviceFor(patch: BriefPatch = {}): Advice {
   return advise(briefFor(patch), { candidates: CANDIDATES, name: 'advised' })
 }
 
-export const reasonsOf = ({ tippet, reasons, length, material, bite, strength }: Advice) => [
+/** The leader by the rules. */
+export function firstFor(patch: BriefPatch = {}): Made {
+  const [first] = adviceFor(patch).tries
+  if (!first) throw new Error('no leader to start from')
+  return first
+}
+
+export const reasonsOf = ({ tippet, length, material, bite, strength }: Advice) => [
   ...tippet.reasons,
-  ...reasons,
   ...length.reasons,
   ...material.reasons,
   ...(bite?.reasons ?? []),

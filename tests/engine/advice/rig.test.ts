@@ -5,10 +5,10 @@ import {
   RIG_IDS,
   applyRig,
   breaksOf,
-  fliesTurnover,
   tangles,
   withoutRig,
 } from '../../../src/engine/advice'
+import { deliveryQuestion } from '../../../src/engine/delivery'
 import { evaluate } from '../../../src/engine/evaluate'
 import { totalLength_m } from '../../../src/engine/leader'
 import { flyFigures } from '../../../src/engine/tackle'
@@ -128,16 +128,19 @@ describe('where a rig breaks', () => {
 })
 
 describe('a second fly', () => {
-  it('asks for more line speed than the point fly alone', () => {
-    const found = fliesTurnover(rigged('two-dries'))!
-    expect(found.allAtTip_m_s).toBeGreaterThan(found.pointOnly_m_s)
+  it('is thrown with the point fly, as heavy and as bulky as it is, where it hangs', () => {
+    const leader = rigged('two-dries')
+    const asked = deliveryQuestion(leader)
     const upper = flyFigures({ style: 'parachute', hook: 18 })
-    expect(found.massAdded_kg).toBeCloseTo(upper.mass.value, 12)
-    expect(found.dragAdded_m2).toBeCloseTo(upper.dragArea.value, 12)
-  })
-
-  it('says nothing of a single fly', () => {
-    expect(fliesTurnover(soundLeader())).toBeNull()
+    const { length } = leader.segments.at(-1)!
+    expect(typeof asked === 'string' ? [] : asked.input.hung).toEqual([
+      {
+        mass_kg: upper.mass.value,
+        dragArea_m2: upper.dragArea.value,
+        dragExponent: upper.dragExponent.value,
+        at_m: expect.closeTo(totalLength_m(leader) - length.si, 9) as number,
+      },
+    ])
   })
 
   it('tangles where it is closer than a foot or stands off too far', () => {

@@ -10,7 +10,9 @@ import ReelPanel from '../../../src/features/brief/ReelPanel.vue'
 import BriefView from '../../../src/features/brief/View.vue'
 import { sayIn } from '../../../src/wording'
 import type { Fixtures } from '../../support/fixture'
+import { chosenOf } from '../../../src/engine/advice'
 import { adviceFor, briefFor } from '../../engine/advice/briefs'
+import { judgedAs } from '../../engine/delivery/judged'
 import { lineOf, q } from '../../engine/build'
 
 const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
@@ -19,11 +21,14 @@ const total = (m: number) => `${(m / 0.3048).toFixed(1)} ft`
 const advice = adviceFor({ conditions: { water: 'flat' } })
 const { fly, outfit, conditions } = briefFor()
 const choice = { fly }
+const judgement = judgedAs('surely enough', 0.7)
+const [made] = advice.tries
+const chosen = { choice: chosenOf(advice.tries, [judgement]), made, judgement, plain: judgement }
 
 export const fixtures: Fixtures = {
   'AdvicePanel.vue': {
     component: AdvicePanel,
-    props: { advice, say, total, simulated: 'down to 7X' },
+    props: { advice, chosen, say, total },
     shows: '12.0 ft',
   },
   'BriefForm.vue': {
@@ -40,7 +45,7 @@ export const fixtures: Fixtures = {
   'LineShapePanel.vue': { component: LineShapePanel, props: { outfit }, shows: 'Front taper' },
   'MadeLeader.vue': {
     component: MadeLeader,
-    props: { made: advice.made, say, busy: false },
+    props: { made, choice: chosen.choice, say, busy: false },
     shows: 'Open on the bench',
   },
   'OutfitPanel.vue': {

@@ -1,0 +1,136 @@
+// @vitest-environment node
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Judgement } from '../../../src/engine/delivery'
+import { chosenOf } from '../../../src/engine/advice'
+import { anyBrief, adviceOn } from './drawn'
+import { adviceFor } from './briefs'
+import { judgedAs } from '../delivery/judged'
+
+describe('what practice allows for a brief', () => {
+  const everyBrief = (holds: (advice: ReturnType<typeof adviceOn>) => void) =>
+    fc.assert(
+      fc.property(anyBrief, (drawn) => holds(adviceOn(drawn))),
+      { seed: 21, numRuns: 200 },
+    )
+
+  it('begins with the leader by the rules, and goes no farther than practice', () => {
+    everyBrief(({ tries, tippet, length }) => {
+      expect(tries[0]).toMatchObject({
+        tippetX: tippet.recommendedX,
+        length_m: length.length_m,
+      })
+      for (const { tippetX, length_m } of tries) {
+        expect(tippetX).toBeGreaterThanOrEqual(tippet.interval.stoutX)
+        expect(tippetX).toBeLessThanOrEqual(tippet.recommendedX)
+        expect(length_m).toBeGreaterThanOrEqual(length.low_m)
+        expect(length_m).toBeLessThanOrEqual(length.length_m)
+      }
+    })
+  })
+
+  it('is a short list without two alike, all for the same fly', () => {
+    everyBrief(({ tries }) => {
+      expect(tries.length).toBeLessThanOrEqual(6)
+      const shapes = tries.map(({ leader }) => JSON.stringify(leader.segments))
+      expect(new Set(shapes).size).toBe(shapes.length)
+      for (const { leader } of tries) expect(leader.tip.fly).toEqual(tries[0]!.leader.tip.fly)
+    })
+  })
+})
+
+describe('which of the tries is taken', () => {
+  /** 3X to 4X would do, from a length on that may be a little shorter. */
+  const { tries } = adviceFor({ fly: { hook: 12 } })
+  const [first, stouter] = tries
+  const sure = judgedAs('surely enough', 0.7)
+  const easy = judgedAs('easily', 0.9)
+  const just = (room = 0.4) => judgedAs('only just', room)
+  const never = (room = 0.1) => judgedAs('will not go over', room)
+  const checking: Judgement = { kind: 'checking' }
+  /** One for each try, the last again for those that are left. */
+  const judged = (...some: Judgement[]) => tries.map((_, i) => some[i] ?? some.at(-1)!)
+
+  it('has something to choose from here', () => {
+    expect(tries.length).toBeGreaterThan(2)
+    expect(stouter!.tippetX).toBe(first!.tippetX - 1)
+  })
+
+  it('none yet while the first is thrown', () => {
+    expect(chosenOf(tries, judged(checking))).toEqual({
+      taken: 0,
+      next: 0,
+      reason: undefined,
+      isHopeless: false,
+    })
+    expect(chosenOf(tries, [])).toMatchObject({ taken: 0, next: 0 })
+  })
+
+  it.each([sure, easy])('the first where it comes over surely enough; no other is thrown', (by) => {
+    const choice = chosenOf(tries, judged(by, checking))
+    expect(choice).toMatchObject({ taken: 0, next: undefined, isHopeless: false })
+    expect(choice.reason).toMatchObject({
+      code: 'thrown-holds',
+      figures: { room: by.delivery.best.room },
+    })
+  })
+
+  it('the next is thrown where those before it come over too seldom', () => {
+    expect(chosenOf(tries, judged(just(), checking)).next).toBe(1)
+    expect(chosenOf(tries, judged(never(), just(), checking)).next).toBe(2)
+  })
+
+  it('the first that is sure, though a later one came over more often', () => {
+    const choice = chosenOf(tries, judged(just(0.5), sure, easy))
+    expect(choice).toMatchObject({ taken: 1, next: undefined, isHopeless: false })
+    expect(choice.reason).toMatchObject({
+      code: 'thrown-changed',
+      figures: { firstRoom: 0.5, room: 0.7, x: first!.tippetX, toX: stouter!.tippetX },
+    })
+  })
+
+  it('where none is sure the one that comes over most, at a tie the milder', () => {
+    expect(chosenOf(tries, judged(just(0.32), just(0.5), just(0.4))).taken).toBe(1)
+    expect(chosenOf(tries, judged(just(0.48), just(0.5), just(0.4))).taken).toBe(0)
+    expect(chosenOf(tries, judged(never(0.2), just(0.35), never(0.1)))).toMatchObject({
+      taken: 1,
+      isHopeless: false,
+    })
+  })
+
+  it('one that fails is not milder than one that only just comes over', () => {
+    const choice = chosenOf(tries, judged(judgedAs('falls short', 0.29), just(0.31), never()))
+    expect(choice).toMatchObject({ taken: 1, isHopeless: false })
+  })
+
+  it('none goes over: that is said, of the best', () => {
+    const choice = chosenOf(tries, judged(never(0.05), judgedAs('falls short', 0.2), never(0)))
+    expect(choice).toMatchObject({ taken: 1, next: undefined, isHopeless: true })
+    expect(choice.reason).toMatchObject({ code: 'thrown-in-vain', figures: { room: 0.2 } })
+  })
+
+  it.each<Judgement>([
+    { kind: 'not-asked', because: 'no-line' },
+    { kind: 'not-flown', reason: 'it failed' },
+  ])('the first as advised where nothing is flown: %o', (why) => {
+    expect(chosenOf(tries, judged(why))).toMatchObject({
+      taken: 0,
+      next: undefined,
+      isHopeless: false,
+      reason: { code: 'not-thrown' },
+    })
+  })
+
+  it('a try that failed in the air does not undo those that were flown', () => {
+    const failed: Judgement = { kind: 'not-flown', reason: 'it failed' }
+    expect(chosenOf(tries, judged(just(0.5), failed, just(0.4)))).toMatchObject({
+      taken: 0,
+      isHopeless: false,
+      reason: { code: 'thrown-best', figures: { room: 0.5 } },
+    })
+  })
+
+  it('nothing where there is none', () => {
+    expect(chosenOf([], [])).toMatchObject({ taken: 0, next: undefined, isHopeless: false })
+  })
+})
