@@ -119,12 +119,19 @@ const times = (factor: number) => {
 /** Of a fly's drag there may be very little: never rounded to nothing. */
 const ratio = (value: number) => (value < 1 ? value.toPrecision(1) : value.toFixed(1))
 const casts = (share: number) => `${Math.round(share * 100)} of 100`
-/** What was changed for the sake of the cast: with 4X, at 7 ft 6 in, or both. */
-function changedTo({ x, toX, length_m, to_m }: ReasonFigures['thrown-changed'], say: Say): string {
-  const tippet = toX === x ? '' : ` with ${xText(toX)} instead of ${xText(x)}`
-  const length =
-    to_m === length_m ? '' : ` at ${say.length(to_m)} instead of ${say.length(length_m)}`
-  return `${[tippet, length].filter(Boolean).join(' and').trim()}`
+/** What was changed for the sake of the cast: 4X instead of 5X, less of it, a shorter leader. */
+function changedTo(f: ReasonFigures['thrown-changed'], say: Say): string {
+  const changes = [
+    ...(f.toX === f.x ? [] : [`${xText(f.toX)} instead of ${xText(f.x)}`]),
+    ...(f.toTippet_m === f.tippet_m
+      ? []
+      : [`${say.length(f.toTippet_m)} of tippet instead of ${say.length(f.tippet_m)}`]),
+    ...(f.toLength_m === f.length_m
+      ? []
+      : [`${say.length(f.toLength_m)} in all instead of ${say.length(f.length_m)}`]),
+  ]
+  const last = changes.at(-1) ?? ''
+  return changes.length > 1 ? `${changes.slice(0, -1).join(', ')} and ${last}` : last
 }
 const GPa = (pascal: number) => `${(pascal / 1e9).toFixed(1)} GPa`
 
@@ -163,7 +170,7 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'thrown-best': (f) =>
     `Thrown by this caster, only ${casts(f.room)} casts come over, and nothing stouter or shorter that practice allows does better.`,
   'thrown-changed': (f, say) =>
-    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over: ${changedTo(f, say)} ${casts(f.room)} do.`,
+    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; with ${changedTo(f, say)}, ${casts(f.room)} do.`,
   'thrown-in-vain': (f) =>
     `Nothing that practice allows for this fly goes over: of the best, ${casts(f.room)} casts do. Choose a smaller or denser fly, a heavier line, or let the wind drop.`,
   'not-thrown': () => 'No casts of it were flown, so it stays as the rules have it.',

@@ -2,14 +2,16 @@ import type { Water } from '../leader'
 import type { KnotId } from '../materials'
 
 type ByHook = { hook: number; stoutX: number; fineX: number }
-/** Casts that come over, recoil forgiven, of the leader by the rules and of the one that is taken, as shares. */
+/** Casts that come over, recoil forgiven, of the leader by the rules and of the one that is taken, as shares; and what differs. */
 type Thrown = {
   firstRoom: number
   room: number
   x: number
   toX: number
   length_m: number
-  to_m: number
+  toLength_m: number
+  tippet_m: number
+  toTippet_m: number
 }
 type Densities = { density_kg_m3: number; other_kg_m3: number }
 

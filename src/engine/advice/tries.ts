@@ -5,46 +5,87 @@ import type { Reason } from './reason'
 import type { TippetAdvice } from './tippet'
 import type { Judgement } from '../delivery'
 import type { Leader } from '../leader'
+import { limitFor, limitsFor, runChecks } from '../checks'
 import { DELIVERY_STATES, deliveryOf } from '../delivery'
+import { rulingPurpose } from '../leader'
+import { piecesOf } from '../pieces'
+import { INCH_M } from '../units'
 import { adapt } from './adapt'
+import { judgeAgainstBrief } from './judge'
 import { HALF_FOOT_M } from './length'
 import { reason } from './reason'
 
+/** What of a target a try may have otherwise. */
+type Wanted = Pick<Target, 'tippetX' | 'length_m' | 'tippet_m'>
+
 /** A leader that might do, how it was come by, and what of the rules it departs from. */
-export interface Made {
+export interface Made extends Wanted {
   readonly from: Candidate
   readonly leader: Leader
   readonly changes: readonly Change[]
-  readonly tippetX: number
-  readonly length_m: number
 }
 
-/** From the leader by the rules to what departs most from them within practice: stouter, shorter, both. */
+/**
+ * From the leader by the rules to what departs most from them within practice, as a caster would go about it: the
+ * tippet shortened, then stouter, then the leader shorter, then all of it.
+ */
 export function triesFor(
   from: Candidate,
   target: Target,
   { interval }: TippetAdvice,
   { low_m }: LengthAdvice,
 ): Made[] {
-  const { tippetX, length_m } = target
-  const stouter = stouterSizes(tippetX, interval.stoutX)
-  const shorter_m = Math.ceil(low_m / HALF_FOOT_M) * HALF_FOOT_M
-  const shorter = shorter_m < length_m * (1 - SHORTER) ? [shorter_m] : []
-  const wanted: readonly (readonly [x: number, length_m: number])[] = [
-    [tippetX, length_m],
-    ...stouter.map((x) => [x, length_m] as const),
-    ...shorter.flatMap((m) => [tippetX, ...stouter].map((x) => [x, m] as const)),
+  const { tippetX, length_m, tippet_m } = target
+  const short = { tippet_m: shortTippet_m(target) }
+  const stouter = stouterSizes(tippetX, interval.stoutX).map((x) => ({ tippetX: x }))
+  const shorter = shorterLengths(length_m, low_m).map((m) => ({ length_m: m }))
+  const wanted: Partial<Wanted>[] = [
+    {},
+    ...(short.tippet_m < tippet_m ? [short] : []),
+    ...stouter.map((x) => ({ ...short, ...x })),
+    ...shorter.flatMap((m) => [{}, ...stouter.slice(-1)].map((x) => ({ ...short, ...x, ...m }))),
   ]
-  return wanted.map(([x, m]) => madeOf(from, { ...target, tippetX: x, length_m: m }))
+  const [byRule, ...others] = wanted.map((each) => madeOf(from, { ...target, ...each }))
+  if (!byRule) return []
+  const known = troublesOf(byRule.leader)
+  const isNoWorse = ({ leader }: Made) => troublesOf(leader).every((each) => known.includes(each))
+  return [byRule, ...others.filter(isNoWorse)]
+}
+
+/** What the bench would say against a leader before it is thrown, as it stands and by its brief. */
+function troublesOf(leader: Leader): string[] {
+  const purpose = rulingPurpose(leader)
+  const limits = limitsFor(purpose)
+  const { findings } = runChecks({ leader: { ...leader, purpose }, ...piecesOf(leader), limits })
+  return [
+    ...findings.flatMap(({ id, severity }) => (severity === 'note' ? [] : [`${severity} ${id}`])),
+    ...(judgeAgainstBrief(leader) ?? []).flatMap(({ what, ok }) => (ok ? [] : [what])),
+  ]
 }
 
 export function madeOf(from: Candidate, target: Target): Made {
-  const { tippetX, length_m } = target
-  return { from, ...adapt(from.leader, target), tippetX, length_m }
+  const { tippetX, length_m, tippet_m } = target
+  return { from, ...adapt(from.leader, target), tippetX, length_m, tippet_m }
+}
+
+/** A tippet that does not turn over is cut back by a third (common practice; by how much: estimate). */
+const CUT_BACK = 2 / 3
+
+/** To a whole inch, and no shorter than the purpose has them. */
+function shortTippet_m({ tippet_m, purpose }: Target): number {
+  const shortest = limitFor('tippetShortest', purpose) ?? 0
+  return Math.max(shortest, Math.ceil((tippet_m * CUT_BACK) / INCH_M) * INCH_M)
 }
 
 /** A leader shorter by less is no other leader; estimate. */
 const SHORTER = 0.04
+
+/** The shortest that would do, of those that are spoken of; none where it is hardly shorter. */
+function shorterLengths(length_m: number, low_m: number): number[] {
+  const shorter = Math.ceil(low_m / HALF_FOOT_M) * HALF_FOOT_M
+  return shorter < length_m * (1 - SHORTER) ? [shorter] : []
+}
+
 const MOST_SIZES = 2
 
 /** Whole sizes down to what practice allows, two at most. */
@@ -122,7 +163,9 @@ function settled(first: Thrown, best: Thrown, of: number): Choice {
     x: first.made.tippetX,
     toX: best.made.tippetX,
     length_m: first.made.length_m,
-    to_m: best.made.length_m,
+    toLength_m: best.made.length_m,
+    tippet_m: first.made.tippet_m,
+    toTippet_m: best.made.tippet_m,
   }
   const asAdvised = best.rank <= SURE || of === 1 ? 'thrown-holds' : 'thrown-best'
   const goesOver = best.at === 0 ? asAdvised : 'thrown-changed'

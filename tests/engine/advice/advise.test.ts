@@ -272,7 +272,10 @@ describe('a leader against its brief', () => {
     for (const water of WATERS) {
       const line = water === 'salt-water' ? 'WF8F' : 'WF5F'
       for (const { leader } of adviceFor({ conditions: { water }, line }).tries)
-        expect(judgeAgainstBrief(leader)?.filter((j) => !j.ok), water).toEqual([])
+        expect(
+          judgeAgainstBrief(leader)?.filter((j) => !j.ok),
+          water,
+        ).toEqual([])
     }
   })
 

@@ -1,13 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
-import {
-  RIGS,
-  RIG_IDS,
-  applyRig,
-  breaksOf,
-  tangles,
-  withoutRig,
-} from '../../../src/engine/advice'
+import { RIGS, RIG_IDS, applyRig, breaksOf, tangles, withoutRig } from '../../../src/engine/advice'
 import { deliveryQuestion } from '../../../src/engine/delivery'
 import { evaluate } from '../../../src/engine/evaluate'
 import { totalLength_m } from '../../../src/engine/leader'

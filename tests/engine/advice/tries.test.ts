@@ -2,29 +2,42 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Judgement } from '../../../src/engine/delivery'
-import { chosenOf } from '../../../src/engine/advice'
+import type { Leader } from '../../../src/engine/leader'
+import { chosenOf, judgeAgainstBrief } from '../../../src/engine/advice'
+import { limitFor } from '../../../src/engine/checks'
+import { evaluate } from '../../../src/engine/evaluate'
 import { anyBrief, adviceOn } from './drawn'
 import { adviceFor } from './briefs'
 import { judgedAs } from '../delivery/judged'
 
-describe('what practice allows for a brief', () => {
-  const everyBrief = (holds: (advice: ReturnType<typeof adviceOn>) => void) =>
-    fc.assert(
-      fc.property(anyBrief, (drawn) => holds(adviceOn(drawn))),
-      { seed: 21, numRuns: 200 },
-    )
+const everyBrief = (holds: (advice: ReturnType<typeof adviceOn>) => void) =>
+  fc.assert(
+    fc.property(anyBrief, (drawn) => holds(adviceOn(drawn))),
+    { seed: 21, numRuns: 200 },
+  )
 
+const troublesOf = (leader: Leader) =>
+  evaluate(leader).checks.findings.flatMap(({ id, severity }) =>
+    severity === 'note' ? [] : [`${severity}: ${id}`],
+  )
+const departuresOf = (leader: Leader) =>
+  (judgeAgainstBrief(leader) ?? []).flatMap(({ what, ok }) => (ok ? [] : [what]))
+
+describe('what practice allows for a brief', () => {
   it('begins with the leader by the rules, and goes no farther than practice', () => {
-    everyBrief(({ tries, tippet, length }) => {
+    everyBrief(({ tries, tippet, length, purpose }) => {
       expect(tries[0]).toMatchObject({
         tippetX: tippet.recommendedX,
         length_m: length.length_m,
+        tippet_m: length.tippet_m,
       })
-      for (const { tippetX, length_m } of tries) {
+      for (const { tippetX, length_m, tippet_m } of tries) {
         expect(tippetX).toBeGreaterThanOrEqual(tippet.interval.stoutX)
         expect(tippetX).toBeLessThanOrEqual(tippet.recommendedX)
         expect(length_m).toBeGreaterThanOrEqual(length.low_m)
         expect(length_m).toBeLessThanOrEqual(length.length_m)
+        expect(tippet_m).toBeGreaterThanOrEqual(limitFor('tippetShortest', purpose) ?? 0)
+        expect(tippet_m).toBeLessThanOrEqual(length.tippet_m)
       }
     })
   })
@@ -39,10 +52,27 @@ describe('what practice allows for a brief', () => {
   })
 })
 
+describe('a leader beside the one by the rules', () => {
+  it('brings no caution and no fault that the one by the rules has not', () => {
+    everyBrief(({ tries }) => {
+      const [first, ...others] = tries.map(({ leader }) => troublesOf(leader))
+      for (const other of others)
+        expect(other.filter((trouble) => !first!.includes(trouble))).toEqual([])
+    })
+  })
+
+  it('keeps to the brief as well as that one', () => {
+    everyBrief(({ tries }) => {
+      const [first, ...others] = tries.map(({ leader }) => departuresOf(leader))
+      for (const other of others) expect(other.filter((each) => !first!.includes(each))).toEqual([])
+    })
+  })
+})
+
 describe('which of the tries is taken', () => {
   /** 3X to 4X would do, from a length on that may be a little shorter. */
   const { tries } = adviceFor({ fly: { hook: 12 } })
-  const [first, stouter] = tries
+  const [first, shortened, stouter] = tries
   const sure = judgedAs('surely enough', 0.7)
   const easy = judgedAs('easily', 0.9)
   const just = (room = 0.4) => judgedAs('only just', room)
@@ -52,8 +82,11 @@ describe('which of the tries is taken', () => {
   const judged = (...some: Judgement[]) => tries.map((_, i) => some[i] ?? some.at(-1)!)
 
   it('has something to choose from here', () => {
-    expect(tries.length).toBeGreaterThan(2)
-    expect(stouter!.tippetX).toBe(first!.tippetX - 1)
+    expect(tries.length).toBeGreaterThan(3)
+    expect(shortened).toMatchObject({ tippetX: first!.tippetX, length_m: first!.length_m })
+    expect(shortened!.tippet_m).toBeLessThan(first!.tippet_m)
+    expect(stouter).toMatchObject({ tippetX: first!.tippetX - 1, length_m: first!.length_m })
+    expect(tries.at(-1)!.length_m).toBeLessThan(first!.length_m)
   })
 
   it('none yet while the first is thrown', () => {
@@ -81,8 +114,8 @@ describe('which of the tries is taken', () => {
   })
 
   it('the first that is sure, though a later one came over more often', () => {
-    const choice = chosenOf(tries, judged(just(0.5), sure, easy))
-    expect(choice).toMatchObject({ taken: 1, next: undefined, isHopeless: false })
+    const choice = chosenOf(tries, judged(just(0.5), just(0.45), sure, easy))
+    expect(choice).toMatchObject({ taken: 2, next: undefined, isHopeless: false })
     expect(choice.reason).toMatchObject({
       code: 'thrown-changed',
       figures: { firstRoom: 0.5, room: 0.7, x: first!.tippetX, toX: stouter!.tippetX },
