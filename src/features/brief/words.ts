@@ -1,4 +1,4 @@
-import type { Advice, BiteAdvice, Made } from '../../engine/advice'
+import type { Advice, BiteAdvice, Choice, Made } from '../../engine/advice'
 import type { BriefDraft } from '../../documents'
 import type { Sourced } from '../../engine/materials'
 import type { Say } from '../../wording'
@@ -26,6 +26,15 @@ export function hookOptions(current: number): [string, string][] {
     (n) => n % 2 === 0 || n < 4 || n === current,
   )
   return sizes.map((n) => [String(n), formatHook(n)])
+}
+
+/** Two that come next as hooks are sold, in even sizes from 4 on. */
+export function smallerHooks(hook: number): number[] {
+  return hookOptions(hook)
+    .map(([n]) => Number(n))
+    .filter((n) => n > hook)
+    .slice(-2)
+    .reverse()
 }
 
 export const WEIGHTS: [string, string][] = Array.from({ length: 15 }, (_, k) => [
@@ -91,6 +100,13 @@ export function headline(
 function biteTold({ length_m, material, reasons }: BiteAdvice, say: Say): Told {
   const source = reasons.map((each) => each.source).join('; ')
   return { name: 'Bite', figure: `${say.length(length_m)} ${material.name.toLowerCase()}`, source }
+}
+
+/** That leaders beside the one by the rules are being thrown. */
+export function tryingWords({ next }: Choice, of: number): string {
+  return next === undefined || next === 0
+    ? ''
+    : `By the rules it comes over too seldom: the tippet is cut back, then stouter, the leader shorter. Thrown so far: ${next} of ${of} at most.`
 }
 
 /** Least speeds closer than this share are one. */

@@ -1,7 +1,14 @@
 import { afterEach, describe, expect, it } from 'vitest'
 import type { VueWrapper } from '@vue/test-utils'
 import { flushPromises } from '@vue/test-utils'
+import type { Advice } from '../../../src/engine/advice'
+import type { Judgement } from '../../../src/engine/delivery'
+import type { Chosen } from '../../../src/features/brief/chosen'
+import { chosenOf } from '../../../src/engine/advice'
+import { smallerHooks } from '../../../src/features/brief/words'
+import { adviceFor } from '../../engine/advice/briefs'
 import { q } from '../../engine/build'
+import { judgedAs } from '../../engine/delivery/judged'
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 
@@ -165,6 +172,97 @@ describe('ReelPanel', () => {
     expect(show('ReelPanel.vue', { reel: odd }).get('[role=alert]').text()).toContain(
       'such as WF5F',
     )
+  })
+})
+
+/** The leaders of an advice thrown: each comes over in such a share of casts, or is still in the air. */
+function chosenWith(advice: Advice, ...rooms: (number | undefined)[]): Chosen {
+  const judged = advice.tries.map((_, i): Judgement => {
+    const room = rooms[i]
+    return room === undefined
+      ? { kind: 'checking' }
+      : judgedAs(stateOf(room), room, room < 0.5 ? null : 8)
+  })
+  const choice = chosenOf(advice.tries, judged)
+  const judgement = judged[choice.taken]!
+  return { choice, made: advice.tries[choice.taken]!, judgement, plain: judgedAs('easily', 0.9, 6) }
+}
+const stateOf = (room: number) =>
+  room >= 0.6 ? 'surely enough' : room >= 0.3 ? 'only just' : 'falls short'
+
+const bushy = adviceFor({ fly: { style: 'bushy', hook: 10 } })
+const inVain = bushy.tries.map(() => 0.1)
+
+describe('AdvicePanel', () => {
+  const shown = (chosen: Chosen) => show('AdvicePanel.vue', { advice: bushy, chosen })
+
+  it('says how the leader goes over, why it is taken, and what it costs against a plain one', () => {
+    const text = shown(chosenWith(bushy, 0.7)).text()
+    expect(text).toContain('Goes over surely enough')
+    expect(text).toContain('Thrown by this caster, 70 of 100 casts come over')
+    expect(text).toContain('It asks for more power than a plain 9.0 ft 3X: 8 m/s against 6 m/s.')
+    expect(text).not.toContain('Thrown so far')
+  })
+
+  it('while others are thrown it says so, and claims nothing yet', () => {
+    const text = shown(chosenWith(bushy, 0.2)).text()
+    expect(text).toContain(`Thrown so far: 1 of ${bushy.tries.length}`)
+    expect(text).not.toContain('come over;')
+    expect(shown(chosenWith(bushy)).text()).toContain('Checking')
+  })
+
+  it('names what was changed for the sake of the cast', () => {
+    const text = shown(chosenWith(bushy, 0.2, 0.7)).text()
+    expect(text).toMatch(/rules have it, 20 of 100 casts come over; with .* of tippet instead of/)
+  })
+
+  it('is not headed as something to tie on where nothing goes over', () => {
+    const text = shown(chosenWith(bushy, ...inVain)).text()
+    expect(text).toContain('The best that practice has')
+    expect(text).not.toContain('What to tie on')
+  })
+})
+
+describe('SmallerFly', () => {
+  const smaller = (hook: number, ...rooms: (number | undefined)[]) => {
+    const advice = adviceFor({ fly: { style: 'bushy', hook } })
+    return { hook, chosen: chosenWith(advice, ...rooms) }
+  }
+
+  it('offers only what was thrown and comes over', async () => {
+    const none = smaller(
+      12,
+      ...adviceFor({ fly: { style: 'bushy', hook: 12 } }).tries.map(() => 0.1),
+    )
+    const fly = show('SmallerFly.vue', { smaller: [none, smaller(14, 0.7)] })
+    expect(fly.findAll('button').map((one) => one.text())).toEqual(['A size 14 instead'])
+    expect(fly.text()).toContain('Goes over surely enough: 70 of 100 casts')
+    await button(fly, 'A size 14').trigger('click')
+    expect(fly.emitted('take')).toEqual([[14]])
+  })
+
+  it('offers nothing that is still in the air', () => {
+    const fly = show('SmallerFly.vue', { smaller: [smaller(12, 0.1), smaller(14)] })
+    expect(fly.findAll('button')).toHaveLength(0)
+    expect(fly.text()).toContain('being thrown')
+  })
+
+  it('says where no smaller one does either', () => {
+    const { tries } = adviceFor({ fly: { style: 'bushy', hook: 12 } })
+    const fly = show('SmallerFly.vue', { smaller: [smaller(12, ...tries.map(() => 0.1))] })
+    expect(fly.text()).toContain('Nor does a size 12 of it.')
+  })
+})
+
+describe('hooks that are smaller', () => {
+  it.each([
+    [10, [12, 14]],
+    [-2, [-1, 0]],
+    [3, [4, 6]],
+    [24, [26]],
+    [26, []],
+  ])('than a %i, as they are sold', (hook, smaller) => {
+    expect(smallerHooks(hook)).toEqual(smaller)
   })
 })
 

@@ -7,6 +7,7 @@ import MadeLeader from '../../../src/features/brief/MadeLeader.vue'
 import OutfitPanel from '../../../src/features/brief/OutfitPanel.vue'
 import ReasonList from '../../../src/features/brief/ReasonList.vue'
 import ReelPanel from '../../../src/features/brief/ReelPanel.vue'
+import SmallerFly from '../../../src/features/brief/SmallerFly.vue'
 import BriefView from '../../../src/features/brief/View.vue'
 import { sayIn } from '../../../src/wording'
 import type { Fixtures } from '../../support/fixture'
@@ -71,6 +72,11 @@ export const fixtures: Fixtures = {
       say,
     },
     shows: 'A fish can run',
+  },
+  'SmallerFly.vue': {
+    component: SmallerFly,
+    props: { smaller: [{ hook: 16, chosen }], say },
+    shows: 'A size 16 instead',
   },
   'View.vue': { component: BriefView, shows: 'What to tie on' },
 }
