@@ -59,6 +59,10 @@ export function againstOrdinary(fly: Fly): AgainstOrdinary {
   return { kind: isHeavy ? 'heavy' : isLight ? 'light' : 'ordinary', massRatio, dragRatio }
 }
 
+/** Whether the air holds a fly back: what is no streamer and has much more drag than a hackled dry of its hook. */
+export const isBulky = (fly: Fly): boolean =>
+  againstOrdinary(fly).dragRatio >= HEAVY && !isStreamer(fly)
+
 /** How much the water, the fish and the distance ask for caution: -3 to 3; estimate. */
 export function wariness({ water, wariness: fish, distance }: Conditions): number {
   const ofFish = { easy: -1, usual: 0, pressured: 1 }[fish]

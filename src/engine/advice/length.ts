@@ -3,7 +3,7 @@ import type { Brief } from './brief'
 import type { Reason } from './reason'
 import { limitFor } from '../checks'
 import { FOOT_M, INCH_M } from '../units'
-import { againstOrdinary, isBehindSinkingLine, isStreamer, purposeFor } from './brief'
+import { isBehindSinkingLine, isBulky, isStreamer, purposeFor } from './brief'
 import { CP, reason } from './reason'
 
 export interface LengthAdvice {
@@ -43,6 +43,8 @@ const FACTORS = {
 } as const
 const STRONG_WIND = 0.85
 const SPREAD = 0.08 // a tenth either way is another leader, less is none: estimate
+/** A fly that the air holds back is fished on less leader still (common practice; by how much: estimate). */
+const SHORTER_IF_BULKY = 0.15
 /** Leaders are spoken of in half feet. */
 export const HALF_FOOT_M = FOOT_M / 2
 
@@ -58,7 +60,7 @@ export function lengthAdvice(brief: Brief): LengthAdvice {
   const tippet = tippetLength(brief, purpose)
   return {
     length_m,
-    low_m: length_m * (1 - SPREAD),
+    low_m: lowest_m(brief, length_m, bounds.low),
     high_m: length_m * (1 + SPREAD),
     tippet_m: tippet,
     plain_m: plain.length_m,
@@ -69,6 +71,13 @@ export function lengthAdvice(brief: Brief): LengthAdvice {
       reason('tippet-length', { length_m: tippet }, CP),
     ],
   }
+}
+
+function lowest_m({ fly }: Brief, length_m: number, bound_m: number): number {
+  const usual_m = length_m * (1 - SPREAD)
+  return isBulky(fly)
+    ? Math.min(usual_m, Math.max(bound_m, length_m * (1 - SHORTER_IF_BULKY)))
+    : usual_m
 }
 
 /** Whether caution has lengthened the leader: for its water, its fish or its distance. */
@@ -119,7 +128,7 @@ function factorsOf(brief: Brief): Factor[] {
   if (conditions.wariness === 'easy') codes.push('length-easy')
   if (conditions.distance === 'far') codes.push('length-far')
   if (conditions.distance === 'near') codes.push('length-near')
-  if (againstOrdinary(fly).dragRatio >= 1.25 && !isStreamer(fly)) codes.push('length-bulky')
+  if (isBulky(fly)) codes.push('length-bulky')
   const wind: Factor[] =
     conditions.wind === 'calm'
       ? []

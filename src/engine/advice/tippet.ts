@@ -3,7 +3,7 @@ import type { Reason } from './reason'
 import type { StrengthAdvice } from './strength'
 import { FINEST_SPOOL_X, LARGEST_RULED_HOOK, limitFor, ruleByHook } from '../checks'
 import { isSizedByHook } from '../tackle'
-import { againstOrdinary, isBehindSinkingLine, purposeFor, wariness } from './brief'
+import { againstOrdinary, isBehindSinkingLine, isBulky, purposeFor, wariness } from './brief'
 import { isLengthened } from './length'
 import { ESTIMATE, reason } from './reason'
 
@@ -35,11 +35,14 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
   const held = Math.floor(strength.finestX + HELD_SLACK_X)
   const recommendedX = Math.min(wanted, Math.max(held, bounds.stoutX))
   const { stoutX, fineX } = base.interval
+  // What the air holds back may have as stout a tippet as its hook takes.
+  const stoutest =
+    base.rule && isBulky(brief.fly) ? bounds.stoutX : within(bounds, stoutX + shift)
   const figures = { fromX: wanted, toX: recommendedX, strand_N: strength.strand.value }
   return {
     rule: base.rule,
     interval: {
-      stoutX: Math.min(within(bounds, stoutX + shift), recommendedX),
+      stoutX: Math.min(stoutest, recommendedX),
       fineX: Math.max(recommendedX, Math.min(within(bounds, fineX + shift), held)),
     },
     recommendedX,

@@ -10,6 +10,8 @@ import { anyBrief, adviceOn } from './drawn'
 import { adviceFor } from './briefs'
 import { judgedAs } from '../delivery/judged'
 
+const FT = 0.3048
+
 const everyBrief = (holds: (advice: ReturnType<typeof adviceOn>) => void) =>
   fc.assert(
     fc.property(anyBrief, (drawn) => holds(adviceOn(drawn))),
@@ -49,6 +51,21 @@ describe('what practice allows for a brief', () => {
       expect(new Set(shapes).size).toBe(shapes.length)
       for (const { leader } of tries) expect(leader.tip.fly).toEqual(tries[0]!.leader.tip.fly)
     })
+  })
+})
+
+describe('a fly that the air holds back', () => {
+  // Tables of the trade give a hook 8 1X and a hook 10 2X, one size beyond the rule (common practice).
+  it.each([
+    [8, 1],
+    [10, 2],
+    [12, 3],
+  ])('a bushy %i may have %iX, on less leader than another', (hook, stoutest) => {
+    const { tries } = adviceFor({ fly: { style: 'bushy', hook } })
+    expect(Math.min(...tries.map(({ tippetX }) => tippetX))).toBe(stoutest)
+    expect(Math.min(...tries.map(({ length_m }) => length_m)) / FT).toBe(7.5)
+    const usual = adviceFor({ fly: { style: 'collar-hackle', hook } }).length
+    expect(usual.low_m / usual.length_m).toBeCloseTo(0.92, 9)
   })
 })
 
