@@ -221,3 +221,9 @@ export function helpText({ delivery }: { readonly delivery: Delivery }, say: Say
   const from = least ? `, from ${say.speed(least.lineSpeed_m_s)} on` : ''
   return `${TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts${from}.`
 }
+
+/** The answer and how many casts it rests on, in one line: where leaders stand beside each other. */
+export function deliveryLine(judgement: Judgement, leader: Leader, say: Say): string {
+  const { title, sentences } = deliveryWords(judgement, leader, say)
+  return [`${title}.`, ...sentences.slice(0, 1)].join(' ')
+}

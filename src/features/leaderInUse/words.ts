@@ -1,7 +1,9 @@
 import type { Addition, UseEvent, UseStatus } from '../../engine/advice'
+import type { Judgement } from '../../engine/delivery'
 import type { Say } from '../../wording'
 import { knot } from '../../engine/materials'
 import { formatX } from '../../engine/units'
+import { deliveryLine } from '../../wording'
 import { leaderInUse as words } from '../../wording/rooms/leaderInUse'
 
 /** A diameter as its size on the spool and as it measures: "5X (.006 in)". */
@@ -35,6 +37,10 @@ export const afterWords = ({ total_m, strength_N }: Addition, say: Say): string 
     length: say.length(total_m),
     force: say.force(strength_N),
   })
+
+/** How the leader is then delivered. */
+export const thenWords = ({ leader }: Addition, judgement: Judgement, say: Say): string =>
+  words.addition.delivered({ line: deliveryLine(judgement, leader, say) })
 
 /** A line of the log. */
 export function eventWords(event: UseEvent, say: Say): string {

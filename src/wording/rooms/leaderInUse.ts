@@ -84,6 +84,7 @@ export const leaderInUse = room('leaderInUse', {
       `Tie on ${length} of ${size} by ${knot}.`,
     after: ({ length, force }: { length: string; force: string }) =>
       `Then ${length} in all, holds ${force} wet at its weakest place.`,
+    delivered: ({ line }: { line: string }) => `With it: ${line}`,
   },
   event: {
     changed: ({ length }: { length: string }) => `Changed the fly, ${length} clipped`,

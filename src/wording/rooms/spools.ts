@@ -86,6 +86,9 @@ export const spools = room('spools', {
     measuredPiece: ({ piece, changes }: { piece: string; changes: string }) =>
       `${piece}: ${changes}`,
     whole: ({ changes }: { changes: string }) => `The leader: ${changes}`,
+    notFlown: 'not flown yet',
+    delivered: ({ to }: { to: string }) => `“${to}” as before`,
+    deliveredNow: ({ from, to }: { from: string; to: string }) => `“${from}” becomes “${to}”`,
     copyMeasured: 'Copy with the measured diameters',
     complete:
       'All its strands are here. Put your micrometer on them to see what the leader really is.',

@@ -25,8 +25,8 @@ export const fixtures: Fixtures = {
   'View.vue': { component: PrintView, shows: 'Bench sheet' },
   'BenchSheet.vue': {
     component: BenchSheet,
-    props: { ...common, leader, paper: 'a4', count: 6 },
-    shows: 'tie 6',
+    props: { ...common, leader, judgement: undefined, paper: 'a4', count: 6 },
+    shows: 'Not flown yet',
   },
   'CutSheet.vue': {
     component: CutSheet,
@@ -35,7 +35,7 @@ export const fixtures: Fixtures = {
   },
   'ClassSheet.vue': {
     component: ClassSheet,
-    props: { ...common, leaders: [leader, simple], paper: 'a4-wide' },
+    props: { ...common, leaders: [leader, simple], judgements: [], paper: 'a4-wide' },
     shows: 'What I would change',
   },
   'RulerStrip.vue': { component: RulerStrip, shows: '150 mm' },

@@ -4,6 +4,7 @@ import SpoolTable from '../../../src/features/spools/SpoolTable.vue'
 import TieDetails from '../../../src/features/spools/TieDetails.vue'
 import TieList from '../../../src/features/spools/TieList.vue'
 import SpoolsView from '../../../src/features/spools/View.vue'
+import { againstShelf } from '../../../src/features/spools/againstShelf'
 import { sayIn } from '../../../src/wording'
 import { q, size } from '../../engine/build'
 import { shelf, simple, spoolOf } from '../../engine/tying/shelf'
@@ -45,8 +46,12 @@ export const fixtures: Fixtures = {
     component: TieDetails,
     props: {
       leader: simple,
-      missing: [{ segment: 1, why: 'none' }],
-      spools: [spoolOf({ id: 'a', size: '.0115 in', left: '9 m' }), ...shelf().slice(2)],
+      against: againstShelf(
+        simple,
+        [{ segment: 1, why: 'none' }],
+        [spoolOf({ id: 'a', size: '.0115 in', left: '9 m' }), ...shelf().slice(2)],
+      ),
+      judged: () => ({ kind: 'checking' }),
       say,
     },
     shows: 'Copy with Supple nylon .0115 in',
