@@ -4,6 +4,7 @@ import type { Storage } from '../storage'
 import { useBench } from './bench'
 import { useItems } from './items'
 import { useLibrary } from './library'
+import { useNews } from './news'
 import { provideStorage } from './provided'
 import { useSettings } from './settings'
 
@@ -18,8 +19,10 @@ export async function startStores(
   const [settings, library, items] = [useSettings(pinia), useLibrary(pinia), useItems(pinia)]
   const bench = useBench(pinia)
   provideStorage(storage)
+  const news = useNews(pinia).start(storage)
   await Promise.all([settings.start(storage), items.start(storage), library.start()])
   bench.resume()
+  await news
 }
 
 /** Begins the simulation anew, where it has stopped for good; undefined while it runs. */

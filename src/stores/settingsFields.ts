@@ -29,6 +29,8 @@ export interface Settings {
   /** Day of the last backup and the last revision that was in it. */
   readonly backedUpAt: string | undefined
   readonly backedUpRevision: number
+  /** Whether the user knows that leaders are judged as they are delivered; older records lack it. */
+  readonly knowsDelivery: boolean
 }
 
 type Reader<T> = (value: unknown) => T
@@ -51,6 +53,7 @@ const READERS: { readonly [K in keyof Settings]: Reader<Settings[K]> } = {
   paper: oneOf(PAPERS),
   backedUpAt: textOrNone,
   backedUpRevision: (value) => (isLimit(value) ? value : 0),
+  knowsDelivery: (value) => value === true,
 }
 
 function textOrNone(value: unknown): string | undefined {

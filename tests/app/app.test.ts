@@ -4,6 +4,9 @@ import { flushPromises } from '@vue/test-utils'
 import App from '../../src/app/App.vue'
 import HelpDialog from '../../src/app/HelpDialog.vue'
 import { placeOf } from '../../src/app/places'
+import type { Storage } from '../../src/storage'
+import { useNews } from '../../src/stores/news'
+import { app as words } from '../../src/wording/rooms/app'
 import { useSettings } from '../../src/stores/settings'
 import { isEditing, shortcutOf } from '../../src/app/shortcuts'
 import { stand } from '../support/fixture'
@@ -142,6 +145,17 @@ describe('the shell', () => {
     expect(leave().defaultPrevented).toBe(false)
     settings.change({ theme: 'dark' })
     expect(leave().defaultPrevented).toBe(true)
+  })
+
+  it('tells those who used it before why verdicts differ, until they close it', async () => {
+    await show()
+    expect(app.text()).not.toContain(words.news.title)
+    const before = { readSettings: async () => ({ lastOpened: 'own' }), list: async () => [] }
+    await useNews().start(Promise.resolve(before as unknown as Storage))
+    await vi.waitFor(() => expect(app.text()).toContain(words.news.title))
+    await press(words.news.close)
+    await flushPromises()
+    expect(app.text()).not.toContain(words.news.title)
   })
 
   it('lets go without asking where nothing was changed', async () => {

@@ -32,6 +32,7 @@ describe('reading settings', () => {
       paper: 'a4',
       backedUpAt: undefined,
       backedUpRevision: 0,
+      knowsDelivery: false,
     })
   })
 

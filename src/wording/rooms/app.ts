@@ -9,8 +9,13 @@ export const app = room('app', {
   },
   simulation: {
     stopped:
-      'The simulation does not run: its part of the app could not be fetched, or was stopped. All else works; turnover is the estimate.',
+      'The simulation does not run: its part of the app could not be fetched, or was stopped. All else works; leaders are not thrown, and none is judged by how it goes over.',
     again: 'Try again',
+  },
+  news: {
+    title: 'Verdicts may differ from those you know.',
+    text: 'Until now every leader was thrown by one and the same cast, and judged in the air. Now each is thrown as its caster would throw it, with the power and aim that suit it, and judged as it lies on the water. Your leaders themselves are unchanged.',
+    close: 'Understood',
   },
   help: {
     title: 'Help',
@@ -34,7 +39,7 @@ export const app = room('app', {
       'Spools, Tying and Sheets take a formula to the wallet; Class has lessons, leaders side by side, and one thing changed at a time. Share and Versions stand under the table of the bench; recipes and the backup under Formulas.',
     figuresTitle: 'What the figures rest on',
     rests:
-      'Stiffness and strength of a strand differ by a factor of two between spools, knots by more; every such figure is a band. The turnover is simulated a moment after each change and estimated until then: it ranks leaders better than it predicts one cast. “Common practice” marks what the trade teaches without one author.',
+      'Stiffness and strength of a strand differ by a factor of two between spools, knots by more; every such figure is a band. How a leader is delivered is flown, some hundreds of casts with all that a caster misses by; until they are in, it says “Checking”. They rank leaders better than they predict one cast. “Common practice” marks what the trade teaches without one author.',
     careTitle: 'Take care',
     care: [
       'Wear glasses and a hat when you cast, and cover your eyes when you pull-test a knot.',
