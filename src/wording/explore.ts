@@ -16,11 +16,15 @@ export const EXPLORER_NAMES: Readonly<Record<ExplorerId, string>> = {
 }
 
 export const MEASURE_NAMES: Readonly<Record<MeasureId, string>> = {
-  extension: 'Extension, chord over length',
-  flySpeedAtTurn_m_s: 'Speed of the fly as it comes round, m/s',
+  extension: 'Extension in the air, chord over length',
+  flySpeedAtTurn_m_s: 'Speed of the fly as it comes round in the air, m/s',
   touchSpeed_m_s: 'Speed of the fly as it lands, m/s',
   slackOnWater: 'Slack on the water, share of length',
 }
+
+/** Beside what is read off the one cast of a class: no verdict of how a leader is delivered. */
+export const IN_THE_AIR =
+  'Judged in the air, not as it lies, by one cast that is the same for all. How each leader is delivered at its best stands under Side by side.'
 
 /** An axis for a quantity: how it is named and by what its SI value is divided. */
 export interface Axis {

@@ -32,7 +32,7 @@ export const FORMULAS: readonly {
   },
   { what: 'Air', formula: '1.225 kg/m³, 1.789·10⁻⁵ Pa s', source: 'ISO 2533:1975, 15 °C' },
   {
-    what: 'Leg speed, energy model',
+    what: 'Leg speed, energy model: where a search of speeds begins',
     formula: 'v = v₀ √(M₀/M) e^(−Λ/2), Λ = ∫ 4K/M ds',
     source: 'derived from the momentum and energy of the two legs',
   },
@@ -40,6 +40,17 @@ export const FORMULAS: readonly {
     what: 'Wave that a step sends back',
     formula: '((d₁ − d₂)/(d₁ + d₂))²',
     source: 'derived: small waves on a string',
+  },
+  {
+    what: 'Lay',
+    formula: '(x of the fly − x of the butt) / length of the leader, as the fly touches the water',
+    source: 'definition',
+  },
+  {
+    what: 'How a cast misses',
+    formula: 'v = v₀ e^(σᵥ z₁), aim = α₀ + σₐ z₂, z normal and evenly spread',
+    source:
+      'Halton, Numer. Math. 2, 1960; Box and Muller, Ann. Math. Stat. 29, 1958; σ by caster: estimate',
   },
   {
     what: 'Speed a fly falls at',

@@ -30,7 +30,7 @@ export const fixtures: Fixtures = {
       xName: 'line speed',
       yName: 'Length of the tippet',
     },
-    shows: '22 % of this range turns over straight, 56 % at least lazily.',
+    shows: '22 % of this range turns over straight in the air, 56 % at least lazily.',
   },
   'LeaderSelect.vue': {
     component: LeaderSelect,

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest'
 import type { VueWrapper } from '@vue/test-utils'
 import { FORMULAS } from '../../../src/features/explanation/formulas'
 import convergence from '../../../src/features/explanation/convergence.json'
+import { CASTER_IDS } from '../../../src/engine/tackle'
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 
@@ -21,13 +22,32 @@ function show(file: string): VueWrapper {
 describe('the page for instructors', () => {
   it('gives every formula with its source', () => {
     const page = show('View.vue')
-    const rows = page.findAll('table')[0]?.findAll('tbody tr') ?? []
+    const rows = page.findAll('table')[1]?.findAll('tbody tr') ?? []
     expect(rows).toHaveLength(FORMULAS.length)
     for (const [i, { what, formula, source }] of FORMULAS.entries()) {
       const cells = rows[i]?.findAll('th, td').map((one) => one.text())
       expect(cells).toEqual([what, formula, source])
       expect(source).not.toBe('')
     }
+  })
+
+  it('says by what a leader is judged, and which part of that is a guess', () => {
+    const page = show('View.vue')
+    const text = page.text()
+    for (const words of [
+      '64 casts are flown',
+      'right in sign, unmeasured in size',
+      'with recoil left aside',
+      'All these limits are estimates',
+      'Judged in the air, by one cast that is the same for all',
+    ])
+      expect(text).toContain(words)
+    const casters = page
+      .findAll('table')[0]
+      ?.findAll('tbody th')
+      .map((one) => one.text())
+    expect(casters).toEqual(CASTER_IDS)
+    expect(text).not.toMatch(/slap|delicate|tip fly alone/)
   })
 
   it('names the place where the model stops, and how sure it is', () => {
