@@ -129,7 +129,7 @@ function adviceSentence({ best, usual_m_s, greatest_m_s }: Delivery, say: Say): 
 }
 
 /** A height above the water where line and leader end, with the degrees beside it. */
-export function aimText(
+function aimText(
   { aimHeight_m, launchAngle_deg }: Pick<BestDelivery, 'aimHeight_m' | 'launchAngle_deg'>,
   say: Say,
 ): string {

@@ -1,5 +1,5 @@
 import type { Severity } from '../engine/checks'
-import type { Outfit, Part, Purpose } from '../engine/leader'
+import type { Part, Purpose } from '../engine/leader'
 import type { CasterId, FlyStyle } from '../engine/tackle'
 
 export const PART_NAMES: Readonly<Record<Part, string>> = {
@@ -45,11 +45,6 @@ export const CASTER_NAMES: Readonly<Record<CasterId, string>> = {
   learner: 'Learner',
   ordinary: 'Ordinary caster',
   strong: 'Strong caster',
-}
-
-/** Who throws: the outfit's caster, or the person's own cast as measured. */
-export function casterName({ ownCast, caster }: Outfit): string {
-  return ownCast ? 'Your own cast' : CASTER_NAMES[caster ?? 'ordinary']
 }
 
 export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {

@@ -150,7 +150,10 @@ describe('the shell', () => {
   it('tells those who used it before why verdicts differ, until they close it', async () => {
     await show()
     expect(app.text()).not.toContain(words.news.title)
-    const before = { readSettings: async () => ({ lastOpened: 'own' }), list: async () => [] }
+    const before = {
+      readSettings: () => Promise.resolve({ lastOpened: 'own' }),
+      list: () => Promise.resolve([]),
+    }
     await useNews().start(Promise.resolve(before as unknown as Storage))
     await vi.waitFor(() => expect(app.text()).toContain(words.news.title))
     await press(words.news.close)

@@ -41,7 +41,7 @@ async function openTab(meanwhile: (stores: ReturnType<typeof storesOf>) => void 
   tabs.push(await opening)
   const [news, settings] = [useNews(pinia), useSettings(pinia)]
   const written = () => vi.waitFor(() => expect(settings.isWriting).toBe(false))
-  return { news, settings, written, ...storesOf(pinia) }
+  return { ...storesOf(pinia), news, settings, written }
 }
 
 const noted = (leader: Leader) => ({ ...leader, notes: 'mine' })

@@ -29,7 +29,7 @@ import {
 } from '../../src/wording'
 import type { BriefPatch } from '../engine/advice/briefs'
 import { CANDIDATES, adviceFor, briefFor, reasonsOf } from '../engine/advice/briefs'
-import { judgedAs } from '../engine/delivery/judged'
+import { judgedAs } from '../engine/delivery/made'
 import { soundLeader } from '../engine/build'
 
 const say = sayIn({ diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' })

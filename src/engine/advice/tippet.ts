@@ -36,8 +36,7 @@ export function tippetAdvice(brief: Brief, strength: StrengthAdvice): TippetAdvi
   const recommendedX = Math.min(wanted, Math.max(held, bounds.stoutX))
   const { stoutX, fineX } = base.interval
   // What the air holds back may have as stout a tippet as its hook takes.
-  const stoutest =
-    base.rule && isBulky(brief.fly) ? bounds.stoutX : within(bounds, stoutX + shift)
+  const stoutest = base.rule && isBulky(brief.fly) ? bounds.stoutX : within(bounds, stoutX + shift)
   const figures = { fromX: wanted, toX: recommendedX, strand_N: strength.strand.value }
   return {
     rule: base.rule,

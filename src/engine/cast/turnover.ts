@@ -39,7 +39,7 @@ export interface Turnover {
 }
 
 // Uncertainty of the needed speed: axial friction, loop start and fly drag are poorly known; our estimate.
-export const SPEED_BAND = { low: 0.75, high: 1.3 } as const
+const SPEED_BAND = { low: 0.75, high: 1.3 } as const
 
 /**
  * The closed-form estimate for one leader, or the name of what is missing.

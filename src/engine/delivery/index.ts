@@ -1,5 +1,4 @@
 export * from './wanted'
-export { aimHeight_m } from './aim'
 export * from './draws'
 export * from './room'
 export * from './delivery'

@@ -15,13 +15,9 @@ export const SPEED_UNITS = ['m/s', 'km/h', 'ft/s', 'mph'] as const satisfies rea
 /** A tenth where ten are said, whole ones beyond: no cast is known better. */
 const TENTHS_BELOW = 20
 
-export function speedIn(m_s: number, unit: SpeedUnit): number {
-  return m_s / SIZE_M_S[unit]
-}
-
 /** A speed as it is said, such as "7.5 m/s" or "25 ft/s". */
 export function formatSpeed(m_s: number, unit: SpeedUnit): string {
-  const value = speedIn(m_s, unit)
+  const value = m_s / SIZE_M_S[unit]
   const text = trimZeros(value.toFixed(Math.abs(value) < TENTHS_BELOW ? 1 : 0))
   return `${text} ${unit}`
 }

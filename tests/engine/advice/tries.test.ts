@@ -8,7 +8,7 @@ import { limitFor } from '../../../src/engine/checks'
 import { evaluate } from '../../../src/engine/evaluate'
 import { anyBrief, adviceOn } from './drawn'
 import { adviceFor } from './briefs'
-import { judgedAs } from '../delivery/judged'
+import { judgedAs } from '../delivery/made'
 
 const FT = 0.3048
 

@@ -1,5 +1,5 @@
 /** Deliveries made up for what reads them: never a check of the casts themselves. */
-import type { BestDelivery, Delivery, Judgement } from '../../../src/engine/delivery'
+import type { BestDelivery, Delivery, DeliveryState, Judgement } from '../../../src/engine/delivery'
 import { LAID } from '../../../src/engine/delivery'
 
 const BEST: BestDelivery = {
@@ -39,3 +39,14 @@ export const madeJudgement = (patch?: Parameters<typeof madeDelivery>[0]): Judge
   kind: 'delivered',
   delivery: madeDelivery(patch),
 })
+
+/** A leader that comes over so often, and from so much speed on. */
+export function judgedAs(
+  state: DeliveryState,
+  room: number,
+  least_m_s: number | null = 6,
+): Judgement & { readonly delivery: Delivery } {
+  const least = least_m_s === null ? null : { lineSpeed_m_s: least_m_s, launchAngle_deg: 2 }
+  const delivery = madeDelivery({ state, least, best: { room, roomRecoilForgiven: room } })
+  return { kind: 'delivered', delivery }
+}

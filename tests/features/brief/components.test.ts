@@ -8,7 +8,7 @@ import { chosenOf } from '../../../src/engine/advice'
 import { smallerHooks } from '../../../src/features/brief/words'
 import { adviceFor } from '../../engine/advice/briefs'
 import { q } from '../../engine/build'
-import { judgedAs } from '../../engine/delivery/judged'
+import { judgedAs } from '../../engine/delivery/made'
 import { stand } from '../../support/fixture'
 import { fixtures } from './fixtures'
 

@@ -13,7 +13,7 @@ import { sayIn } from '../../../src/wording'
 import type { Fixtures } from '../../support/fixture'
 import { chosenOf } from '../../../src/engine/advice'
 import { adviceFor, briefFor } from '../../engine/advice/briefs'
-import { judgedAs } from '../../engine/delivery/judged'
+import { judgedAs } from '../../engine/delivery/made'
 import { lineOf, q } from '../../engine/build'
 
 const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
