@@ -145,7 +145,7 @@ const SHARE_WHY: Readonly<Record<Found<'shares'>['variant'], string>> = {
   'butt-small': 'The butt’s mass carries the turn; with less of it the cast must be faster.',
   'butt-large': 'Much mass close to the fly: it turns over easily and comes down hard.',
   'mid-small': 'From stout to fine in little length: the fly comes round fast.',
-  'mid-large': 'A long middle sheds speed: softer, and it wants a faster cast.',
+  'mid-large': 'A long middle sheds speed: it wants a fuller cast.',
   'tippet-small': 'The taper comes close to the fly: it lands harder and drags sooner.',
   'tippet-large': 'The thin end has little mass to turn a fly with.',
 }
