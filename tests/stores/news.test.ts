@@ -41,7 +41,7 @@ async function openTab(meanwhile: (stores: ReturnType<typeof storesOf>) => void 
   tabs.push(await opening)
   const [news, settings] = [useNews(pinia), useSettings(pinia)]
   const written = () => vi.waitFor(() => expect(settings.isWriting).toBe(false))
-  return { ...storesOf(pinia), news, settings, written }
+  return { ...storesOf(pinia), news, written }
 }
 
 const noted = (leader: Leader) => ({ ...leader, notes: 'mine' })
