@@ -138,11 +138,11 @@ const GPa = (pascal: number) => `${(pascal / 1e9).toFixed(1)} GPa`
 type ReasonSentence<Figures> = (f: Figures, say: Say) => string
 const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Code]> } = {
   'rule-by-hook': (f) =>
-    `Hook ${formatHook(f.hook)} divided by ${f.by4} (fast water) to ${f.by3} (slow): ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `Hook ${formatHook(f.hook)} divided by ${f.by4} (fast water) to ${f.by3} (slow): ${xRange(f)}.`,
   'rule-not-for-style': (f) =>
-    `The rule by hook size is not applied: practice does not size tippets so for streamers, poppers and deer hair. Tables of the trade give a hook ${formatHook(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `The rule by hook size is not applied: practice does not size tippets so for streamers, poppers and deer hair. Tables of the trade give a hook ${formatHook(f.hook)} ${xRange(f)}.`,
   'rule-not-for-hook': (f) =>
-    `The rule by hook size is not applied: practice leaves it at so large a hook. Tables of the trade give a hook ${formatHook(f.hook)} ${xText(f.stoutX)} to ${xText(f.fineX)}.`,
+    `The rule by hook size is not applied: practice leaves it at so large a hook. Tables of the trade give a hook ${formatHook(f.hook)} ${xRange(f)}.`,
   'rule-not-for-water': () =>
     'The rule by hook size is not applied in salt water: there the tippet goes by strength.',
   'light-fly': (f) =>

@@ -1,4 +1,4 @@
-import type { Advice, BiteAdvice, Choice, Made } from '../../engine/advice'
+import type { Advice, BiteAdvice, Choice, Made, Plain } from '../../engine/advice'
 import type { BriefDraft } from '../../documents'
 import type { Sourced } from '../../engine/materials'
 import type { Say } from '../../wording'
@@ -121,12 +121,18 @@ export function costWords(
 ): string {
   const here = deliveryOf(chosen.judgement)?.least?.lineSpeed_m_s
   const there = deliveryOf(chosen.plain)?.least?.lineSpeed_m_s
-  if (!plain || here === undefined || there === undefined) return ''
+  if (!plain || here === undefined || there === undefined || isPlain(plain, chosen.made)) return ''
   const name = `a plain ${total(plain.length_m)} ${xText(plain.x)}`
   if (Math.abs(here / there - 1) < TIE) return `It asks for no more power than ${name}.`
   const more = here > there ? 'more' : 'less'
   return `It asks for ${more} power than ${name}: ${say.speed(here)} against ${say.speed(there)}.`
 }
+
+/** Lengths are rounded, to less than this. */
+const ROUNDING_M = 0.01
+
+const isPlain = (plain: Plain, { length_m, tippetX }: Made): boolean =>
+  plain.x === tippetX && Math.abs(plain.length_m - length_m) < ROUNDING_M
 
 const mg = (kg: number) => formatSi(kg, 'mass', kg < 1e-3 ? 'mg' : 'g')
 const mm2 = (m2: number) => `${Number((m2 * 1e6).toPrecision(2))} mm²`

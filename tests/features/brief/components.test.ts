@@ -204,6 +204,13 @@ describe('AdvicePanel', () => {
     expect(text).not.toContain('Thrown so far')
   })
 
+  it('does not compare a plain leader with itself', () => {
+    const plain = adviceFor()
+    const panel = show('AdvicePanel.vue', { advice: plain, chosen: chosenWith(plain, 0.7) })
+    expect(panel.text()).toContain('Goes over surely enough')
+    expect(panel.text()).not.toContain('power than a plain')
+  })
+
   it('while others are thrown it says so, and claims nothing yet', () => {
     const text = shown(chosenWith(bushy, 0.2)).text()
     expect(text).toContain(`Thrown so far: 1 of ${bushy.tries.length}`)
