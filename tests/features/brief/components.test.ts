@@ -230,6 +230,18 @@ describe('AdvicePanel', () => {
   })
 })
 
+describe('MadeLeader', () => {
+  it('says its pieces in the units of the page, whatever the formula is written in', () => {
+    // Made from a leader that is written in centimetres and millimetres.
+    const { tries } = adviceFor({ fly: { hook: 12 } })
+    expect(tries[0]!.leader.segments[0]!.length.unit).toBe('cm')
+    const rows = show('MadeLeader.vue', { made: tries[0] }).findAll('tbody tr')
+    const texts = rows.map((row) => row.text())
+    expect(texts.filter((text) => /cm|mm/.test(text))).toEqual([])
+    expect(texts.at(-1)).toContain('4X')
+  })
+})
+
 describe('SmallerFly', () => {
   const smaller = (hook: number, ...rooms: (number | undefined)[]) => {
     const advice = adviceFor({ fly: { style: 'bushy', hook } })
