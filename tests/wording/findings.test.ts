@@ -77,6 +77,7 @@ const REASONS: readonly NotCheckedReason[] = [
   'no-rod',
   'no-stated-total',
   'no-tippet',
+  'not-flown',
   'not-for-this-fly',
   'not-for-this-purpose',
 ]
