@@ -113,7 +113,7 @@ for (const place of ['class', 'class/compare', 'class/change', 'class/lesson/09-
     place,
     async (page) => {
       await page.goto(`./#${place}`)
-      await expect(page.getByRole('heading', { name: 'Class' })).toBeVisible()
+      await expect(page.getByRole('heading', { name: 'Class', exact: true })).toBeVisible()
       if (!place.includes('lesson') && place !== 'class')
         await expect(scene(page)).toBeVisible(SOON)
     },

@@ -28,9 +28,8 @@ test('the tippet keeper works on a phone with the network gone, and keeps what i
   }
   await expect(page.getByText('Too short: below 18 in.')).toBeVisible()
   await expect(page.getByText(/Tie on 12 in of 5X .* by/)).toBeVisible()
-  await expect(
-    page.getByText(/holds .* wet at its weakest place; needs .* of line speed/),
-  ).toBeVisible()
+  await expect(page.getByText(/holds .* wet at its weakest place\./)).toBeVisible()
+  await expect(page.getByText(/^With it: /)).toBeVisible()
   await press(page, 'Done: tied on')
   await expect(left(page)).toContainText('26 in')
   await press(page, 'Undo the last')
@@ -41,6 +40,7 @@ test('the tippet keeper works on a phone with the network gone, and keeps what i
   await expect(
     page.getByText(/The tippet is gone: the end is in the taper and is now/),
   ).toBeVisible()
+  await expect(page.getByText(/^With it: /)).toBeVisible()
   await press(page, 'Done: tied on')
   await expect(page.getByText(/Good for/)).toBeVisible()
   await press(page, 'Changed fly')
