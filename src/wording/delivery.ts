@@ -75,7 +75,9 @@ function wordsOf(delivery: Delivery, leader: Leader, say: Say): DeliveryWords {
         : 'At no power of this caster do half of the casts come over.',
       landingSentence(delivery, leader, say),
       ...(kicksBack(delivery) ? [KICKS_BACK] : []),
-      ...(isAlike(delivery) ? ['So small and dense a fly goes over on nearly any leader.'] : []),
+      ...(isAlike(delivery, leader)
+        ? ['So small and dense a fly goes over on nearly any leader.']
+        : []),
       ...(best.edge === 'aim' ? ['The aim is as high or as low as was tried.'] : []),
     ],
   }
@@ -94,7 +96,7 @@ function castsSentence({ best, wanted }: Delivery, { outfit }: Leader, say: Say)
   const casts = `${inHundred(room)} casts`
   const forgiven =
     roomRecoilForgiven - room >= DIFFERENCE
-      ? `, ${Math.round(roomRecoilForgiven * 100)} if recoil is left aside`
+      ? `; ${Math.round(roomRecoilForgiven * 100)} come over, recoil left aside`
       : ''
   if (wanted.by === 'reach')
     return `${who} ${lays} ${casts} out straight with the fly ahead${forgiven}.`
@@ -182,7 +184,9 @@ const SHAPES: readonly (readonly [least: number, shape: string])[] = [
 
 /** How a leader lies by its lay: straight, in curves, in a heap, and how much of it is out. */
 export function layText(lay: number, say: Say): string {
-  const shape = SHAPES.find(([least]) => lay >= least)?.[1]
+  // By the figure that is said: one figure has one shape.
+  const said = Math.round(lay * 100) / 100
+  const shape = SHAPES.find(([least]) => said >= least)?.[1]
   return shape === undefined
     ? 'in a heap behind its butt'
     : `${shape}, ${say.percent(Math.min(1, lay))} of its length out`
@@ -212,14 +216,17 @@ const KICKS_BACK =
 /** A fly that falls so fast is small for its weight: its drag does not decide how it goes over; estimate. */
 const DENSE_FALL_M_S = 20
 
-const isAlike = ({ state, fall_m_s }: Delivery): boolean =>
-  state === 'easily' && fall_m_s !== null && fall_m_s > DENSE_FALL_M_S
+const isAlike = ({ state, fall_m_s }: Delivery, { segments }: Leader): boolean =>
+  state === 'easily' &&
+  fall_m_s !== null &&
+  fall_m_s > DENSE_FALL_M_S &&
+  segments.every(({ attachments }) => attachments.length === 0)
 
 /** What a change brings: how the leader is then delivered. */
 export function helpText({ delivery }: { readonly delivery: Delivery }, say: Say): string {
   const { state, best, least } = delivery
   const from = least ? `, from ${say.speed(least.lineSpeed_m_s)} on` : ''
-  return `${TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts${from}.`
+  return `${TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts come over${from}.`
 }
 
 /** The answer and how many casts it rests on, in one line: where leaders stand beside each other. */

@@ -25,7 +25,7 @@ describe('the verdict in words', () => {
 
   it('says how many casts, power and aim, from what power on, how it lies and how it lands', () => {
     expect(words(madeJudgement()).sentences).toEqual([
-      'An ordinary caster lays out 70 of 100 casts, 85 if recoil is left aside.',
+      'An ordinary caster lays out 70 of 100 casts; 85 come over, recoil left aside.',
       'Aim about 7 ft above the water (level) and ease off to 9 m/s, 56 % of a full cast.',
       'Half of the casts come over from 7 m/s on.',
       'The leader lies nearly straight, 90 % of its length out; the fly comes down softly, after line and leader.',

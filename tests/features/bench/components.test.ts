@@ -116,7 +116,7 @@ describe('FiguresBand and the delivery', () => {
   it('says the state, how many casts, power and aim, and how it lies and lands', () => {
     const { figure, rest } = itemOf(madeJudgement())
     expect(figure).toBe('Goes over easily: parachute dry 18')
-    expect(rest).toContain('lays out 70 of 100 casts, 85 if recoil is left aside')
+    expect(rest).toContain('lays out 70 of 100 casts; 85 come over, recoil left aside')
     expect(rest).toContain('Aim about 7 ft above the water (level) and ease off to 9 m/s')
     expect(rest).toContain('90 % of its length out; the fly comes down softly')
   })

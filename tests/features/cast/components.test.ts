@@ -374,7 +374,7 @@ describe('WhatHelps', () => {
     // By the law of these casts nothing but a smaller fly brings this popper over.
     expect(items(helps).map((item) => item.text())).toEqual([
       expect.stringMatching(
-        /^A size [68] instead Goes over .*: \d+ of 100 casts, from [\d.]+ m\/s on\.$/,
+        /^A size [68] instead Goes over .*: \d+ of 100 casts come over, from [\d.]+ m\/s on\.$/,
       ),
     ])
     await items(helps)[0]!.get('button').trigger('click')
