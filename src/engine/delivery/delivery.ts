@@ -275,7 +275,7 @@ function said(
   }
 }
 
-/** The share of the casts about it that count: a sequence spread evenly knows it to 0.03 where 64 by chance know 0.06. */
+/** The share of the casts about it that count: a sequence spread evenly knows it to 0.03 where as many by chance know 0.08. */
 function roomOf(asked: DeliveryCase, about: readonly Landing[]): Room {
   const fall = fallOf(asked.input)
   return meanOf(about.map((landing) => counts(asked, fall, landing)))
@@ -300,7 +300,7 @@ function edgeOf(
   return lineSpeed_m_s >= ALL_OF_IT * greatest_m_s ? 'power' : null
 }
 
-/** Half of the casts, within what 64 of them know it to. */
+/** Half of the casts, within what so many of them know it to. */
 const HALF_OF_CASTS = 0.45
 
 /** Limits of the states, by room with recoil forgiven; settled on the shipped leaders, estimates. */

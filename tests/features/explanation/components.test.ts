@@ -35,7 +35,7 @@ describe('the page for instructors', () => {
     const page = show('View.vue')
     const text = page.text()
     for (const words of [
-      '64 casts are flown',
+      '40 casts are flown',
       'right in sign, unmeasured in size',
       'with recoil left aside',
       'All these limits are estimates',
