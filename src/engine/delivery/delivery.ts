@@ -131,8 +131,8 @@ function* chosen(lines: readonly AimLine[]): Rounds<Choice | undefined> {
   return (yield [{ kind: 'choice', lines }]).find((each) => each.kind === 'choice')
 }
 
-/** Casts an errand: a few hundredths of a second. */
-const CASTS_AN_ERRAND = 8
+/** Casts an errand: a few hundredths of a second, so that two workers are done at nearly the same time. */
+const CASTS_AN_ERRAND = 4
 
 /** The cast that goes as tried, and those that miss. */
 function* castsAbout({ input }: DeliveryCase, best: Aimed): Rounds<Landing[]> {
