@@ -7,8 +7,7 @@ import type {
   Touch,
 } from '../engine/delivery'
 import type { TouchPart } from '../engine/cast'
-import { STRAIGHT_EXTENSION } from '../engine/cast'
-import { HALF_LAID } from '../engine/delivery'
+import { kicksBack } from '../engine/delivery'
 import type { Leader } from '../engine/leader'
 import type { CasterId } from '../engine/tackle'
 import type { Say } from './say'
@@ -74,7 +73,7 @@ function wordsOf(delivery: Delivery, leader: Leader, say: Say): DeliveryWords {
         ? `Half of the casts come over from ${say.speed(least.lineSpeed_m_s)} on.`
         : 'At no power of this caster do half of the casts come over.',
       landingSentence(delivery, leader, say),
-      ...(kicksBack(delivery) ? [KICKS_BACK] : []),
+      ...(state === 'falls short' && kicksBack(best, delivery.greatest_m_s) ? [KICKS_BACK] : []),
       ...(isAlike(delivery, leader)
         ? ['So small and dense a fly goes over on nearly any leader.']
         : []),
@@ -206,9 +205,6 @@ function slackText({ lay, pieceLays }: BestDelivery, { segments }: Leader, say: 
         : 'along tippet and taper'
   return `It gives ${say.percent(Math.max(0, 1 - lay))} of slack, ${where}`
 }
-
-const kicksBack = ({ best: { lay, straight }, state }: Delivery): boolean =>
-  state === 'falls short' && lay < HALF_LAID && straight >= STRAIGHT_EXTENSION
 
 const KICKS_BACK =
   'It straightens in the air and kicks back: the tip is stout for so light a fly. How far back is the model’s, which nobody has measured.'

@@ -249,8 +249,8 @@ function turnoverSentences(
       variant === 'falls-short'
         ? 'With all that this caster can do, too few casts lie out: the leader has not the mass above the tip, or the fly too much drag, to be carried round.'
         : 'Whatever this caster does, the fly comes down in a heap: there is too little mass above the tip, or too much drag in the fly, for it to be carried round.',
-    measured: `at best ${casts(m.roomRecoilForgiven)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
-    usual: `at least ${casts(l.roomRecoilForgiven)}`,
+    measured: `at best ${casts(m.room)} lie as they should and ${Math.round(m.roomRecoilForgiven * 100)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
+    usual: `at least ${casts(l.roomRecoilForgiven)} come over`,
   }
 }
 

@@ -308,18 +308,25 @@ const EASILY = { room: 0.8, power: 0.75 }
 const SURELY = 0.6
 export const JUST_ENOUGH_ROOM = 0.3
 
-function stateOf(
-  { roomRecoilForgiven, lay, straight }: BestDelivery,
-  least: Aimed | null,
-  greatest_m_s: number,
-): DeliveryState {
+function stateOf(best: BestDelivery, least: Aimed | null, greatest_m_s: number): DeliveryState {
+  const { roomRecoilForgiven, lay } = best
   const isWithin = least !== null && least.lineSpeed_m_s <= EASILY.power * greatest_m_s
   if (roomRecoilForgiven >= EASILY.room && isWithin) return 'easily'
   if (roomRecoilForgiven >= SURELY) return 'surely enough'
   if (roomRecoilForgiven >= JUST_ENOUGH_ROOM) return 'only just'
-  // What straightens and kicks back goes over: how far back is the model's, and unmeasured.
-  const isOver = lay >= HALF_LAID || straight >= STRAIGHT_EXTENSION
-  return isOver ? 'falls short' : 'will not go over'
+  return lay >= HALF_LAID || kicksBack(best, greatest_m_s) ? 'falls short' : 'will not go over'
+}
+
+/**
+ * Whether a leader straightens in the air with power to spare and lies in a heap all the same: it goes over, and how far
+ * it comes back is the model's, and unmeasured.
+ */
+export function kicksBack(
+  { lay, straight, lineSpeed_m_s }: BestDelivery,
+  greatest_m_s: number,
+): boolean {
+  const isSpare = lineSpeed_m_s <= EASILY.power * greatest_m_s
+  return isSpare && straight >= STRAIGHT_EXTENSION && lay < HALF_LAID
 }
 
 /** The whole delivery here, one cast after another; yields before each. */

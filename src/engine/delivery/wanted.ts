@@ -1,5 +1,5 @@
 import type { FlightResult } from '../cast'
-import type { Leader } from '../leader'
+import type { Attachment, Leader } from '../leader'
 import { unrolledExtension, STRAIGHT_EXTENSION } from '../cast'
 import { diameter_m, tippetIndex, totalLength_m } from '../leader'
 import { xOfDiameter } from '../units'
@@ -53,12 +53,23 @@ export function wantedOf(leader: Leader): Wanted {
     case 'streamer':
     case 'sinking-line':
     case 'bite-tippet':
-    case 'nymph':
       return STRETCHED
+    case 'nymph':
+      return isWeighted(leader) ? STRETCHED : LAID_LONG
     default:
       return isLongAndFine(leader) ? LAID_LONG : LAID
   }
 }
+
+/** A rig that is felt for; a nymph without weight drifts on a slack leader. */
+function isWeighted({ tip, segments }: Leader): boolean {
+  const hangs = segments.some(({ attachments }) =>
+    attachments.some(({ kind }) => HEAVY.includes(kind)),
+  )
+  return hangs || tip.fly?.fly.style === 'beaded-nymph'
+}
+
+const HEAVY: readonly Attachment['kind'][] = ['indicator', 'weight']
 
 function isLongAndFine(leader: Leader): boolean {
   const tippet = leader.segments[tippetIndex(leader)]

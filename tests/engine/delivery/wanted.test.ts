@@ -31,6 +31,8 @@ describe('what is wanted of a leader', () => {
     ['upper-sallow-dry-11ft-6x', { by: 'lay', least: 0.6 }],
     ['lower-sallow-streamer-7ft-1x', { by: 'reach', least: 0.9 }],
     ['ash-tarn-sinking-4ft-2x', { by: 'reach', least: 0.9 }],
+    ['middle-sallow-indicator-9ft-4x', { by: 'reach', least: 0.9 }],
+    ['middle-sallow-nymph-9ft-5x', { by: 'lay', least: 0.6 }],
     ['saturday-class-even-taper', { by: 'lay', least: 0.8 }],
   ])('%s: %o', (file, wanted) => {
     expect(wantedOf(leader(file))).toMatchObject(wanted)
