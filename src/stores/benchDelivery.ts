@@ -28,7 +28,7 @@ export const useBenchDelivery = defineStore('benchDelivery', () => {
   const yardLeader = computed(() =>
     bench.id === yardstickId.value ? undefined : library.leaderOf(yardstickId.value),
   )
-  const yardJudgement = useDelivery(() => yardLeader.value, 'bench')
+  const yardJudgement = useDelivery(() => yardLeader.value, 'cast')
   const yardstick = computed<Yardstick | undefined>(() => {
     const [here, there] = [delivery.value, deliveryOf(yardJudgement.value)]
     if (!here || !there || !yardLeader.value) return undefined
