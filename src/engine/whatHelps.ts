@@ -129,8 +129,9 @@ function gainOf(now: Delivery, then: Delivery, goal: Goal): number {
   if (goal === 'more-casts') return then.best.roomRecoilForgiven - now.best.roomRecoilForgiven
   // Less power that fewer casts come over with is none.
   if (rankOf(then) > rankOf(now)) return 0
-  const [before, after] = [now, then].map(({ least }) => least?.lineSpeed_m_s ?? Infinity)
-  return after === Infinity ? 0 : Math.log(before! / after!)
+  if (!then.least) return 0
+  const before_m_s = now.least?.lineSpeed_m_s ?? now.greatest_m_s
+  return Math.log(before_m_s / then.least.lineSpeed_m_s)
 }
 
 const rankOf = ({ state }: Delivery) => DELIVERY_STATES.indexOf(state)

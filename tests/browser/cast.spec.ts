@@ -91,7 +91,7 @@ test.describe('at the bench', () => {
     page,
   }) => {
     // Too bulky for the fine long tippet it hangs on.
-    await chooseFly(page, 'popper', '2')
+    await chooseFly(page, 'popper', '1/0')
     await typeInto(length(page, 7), '50 in')
     await expect(verdict(page)).toContainText(/Falls short|Will not go over/, SOON)
     const remedies = turnover(page).locator('.remedies').getByRole('button')
