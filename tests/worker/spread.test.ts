@@ -27,7 +27,7 @@ describe('a delivery spread over the workers', () => {
     const { pool, asked: jobs } = inProcessPool()
     const found = await work(pool, { kind: 'delivery', ...asked }, 'delivery', () => {})
     expect(found).toEqual(delivered)
-    // Four aims, a choice, eleven parts of the casts about it at least.
+    // Five aims, a choice, eleven parts of the casts about it at least.
     expect(jobs().length).toBeGreaterThanOrEqual(16)
   })
 

@@ -84,13 +84,10 @@ export interface Delivery {
 /** A delivery, or what went wrong in the air. */
 export type Delivered = Delivery | { readonly failed: string }
 
-/**
- * Degrees above level at first, and how far they go on where the best lies at an edge. Six of them, 4 degrees apart, led
- * to deliveries of no more room, over the shipped leaders and two casters.
- */
-const AIMS_DEG = [-6, 0, 6, 12]
-const WIDER_DEG = { low: -18, high: 24 }
-export const AIM_GAP_DEG = 6
+/** Degrees above level at first, and how far they go on where the best lies at an edge. */
+const AIMS_DEG = [-6, -1, 4, 9, 14]
+const WIDER_DEG = { low: -16, high: 24 }
+export const AIM_GAP_DEG = 5
 
 /**
  * Casts about the best delivery. These forty of the sequence hold the normal distribution beyond any straight edge
