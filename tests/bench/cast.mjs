@@ -28,6 +28,9 @@ const WARM_UP = 60
 const MANY_FLIGHTS = 10_000
 const SHORT_FLIGHT_S = 0.1
 const ROOM_SAMPLES = 24
+/** The standard flight on two quiet cores. */
+const QUIET_FLIGHT_MS = 2.76
+const inQuietFlights = (ms) => ms / QUIET_FLIGHT_MS
 
 const at = (path) => fileURLToPath(new URL(path, import.meta.url))
 const ascending = (a, b) => a - b
@@ -56,10 +59,10 @@ const folder = mkdtempSync(join(tmpdir(), 'taperwright-cast-'))
 try {
   const engine = await bundled(folder)
   const input = engine.standardCase('coarse')
-  compare(engine, input)
+  const flight_ms = compare(engine, input)
   await inBrowser(input)
   quickAnswers(engine)
-  await timeDeliveries(engine)
+  await timeDeliveries(engine, flight_ms)
   growth(engine, input)
   checkHeap(engine, input)
 } finally {
@@ -134,12 +137,13 @@ function compare(engine, standard) {
   figure('  node-steps', nodeSteps, { most: 60_000, digits: 0 })
   figure('  a node and step, at best', (least * 1e6) / nodeSteps, { unit: 'ns' })
   figure('  flights a second on one core', 1e3 / median(wholes), { digits: 0 })
-  if (!inC) return
+  if (!inC) return median(wholes)
   figure('  the same in C', 1e3 / median(c), { digits: 0 })
   figure('  in C, at best', Math.min(...c), { unit: 'ms', digits: 2 })
   figure('  JavaScript over C, each at best', least / Math.min(...c), { most: 1.3, digits: 2 })
   if (Math.abs(flight.extension - inC.extension) > 1e-3)
     fail('C and JavaScript disagree in extension')
+  return median(wholes)
 }
 
 function timed(run) {
@@ -271,7 +275,7 @@ function hire() {
 }
 
 /** What is said of every shipped leader, its map and its band, as the page asks for them. */
-async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
+async function timeDeliveries({ CastClient, work, shippedDeliveries }, flight_ms) {
   const pool = new CastClient(hire, 2)
   const asked = shippedDeliveries()
   const ask = async (question) => {
@@ -290,6 +294,16 @@ async function timeDeliveries({ CastClient, work, shippedDeliveries }) {
       ...target,
     })
     figure('  the slowest of them', Math.max(...times), { most: 1000, ...target })
+    // The same against the standard flight of this run, which took 2.76 ms on two quiet cores.
+    const inFlights = (ms) => ms / flight_ms
+    figure('  in standard flights: median', inFlights(median(times)), {
+      most: inQuietFlights(500),
+      digits: 0,
+    })
+    figure('  in standard flights: the slowest', inFlights(Math.max(...times)), {
+      most: inQuietFlights(1000),
+      digits: 0,
+    })
     const maps = []
     for (const one of asked) maps.push((await ask({ ...one, kind: 'map' })).ms / 1e3)
     const seconds = { unit: 's', digits: 2 }
