@@ -120,7 +120,7 @@ function adviceSentence({ best, usual_m_s, greatest_m_s }: Delivery, say: Say): 
     lineSpeed_m_s < usual_m_s * (1 - MUCH)
       ? `ease off to ${speed}`
       : lineSpeed_m_s > usual_m_s * (1 + MUCH)
-        ? `put in ${speed}`
+        ? `put more into it: ${speed}`
         : `throw it at ${speed} as usual`
   const share =
     best.edge === 'power'

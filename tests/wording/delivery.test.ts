@@ -59,8 +59,8 @@ describe('the verdict in words', () => {
     const at = (lineSpeed_m_s: number, edge: 'power' | null = null) =>
       made({ best: { lineSpeed_m_s, edge } })
     expect(at(12.3)).toContain('throw it at 12.3 m/s as usual, 77 % of a full cast')
-    expect(at(14)).toContain('put in 14 m/s')
-    expect(at(16, 'power')).toContain('put in 16 m/s, a full cast')
+    expect(at(14)).toContain('put more into it: 14 m/s')
+    expect(at(16, 'power')).toContain('put more into it: 16 m/s, a full cast')
   })
 
   it('says a low aim as casters do', () => {
