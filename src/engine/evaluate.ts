@@ -19,7 +19,8 @@ export interface Evaluation extends Omit<Pieces, 'profile'> {
 }
 
 /**
- * Remedies that would not help, or that would bring something as severe, are left out.
+ * Remedies that would not help, or that would bring something as severe, are left out; how a leader then goes over is
+ * known only once it is flown.
  * @param own the user's limits in place of ours.
  * @param flown how this very leader is delivered, once that is known.
  */

@@ -52,7 +52,7 @@ function ofTippet(leader: Leader): Remedy[] {
   const x = Math.round(xOfDiameter(diameter_m(tippet)))
   return [
     ...[0.8, 0.6].map((share) => lengthOf(tippet, at, share, 'shorten')),
-    ...[1.3].map((share) => lengthOf(tippet, at, share, 'lengthen')),
+    lengthOf(tippet, at, 1.3, 'lengthen'),
     ...(at > 0 ? [0.2, 0.4].map((share) => movedUp(tippet, at, share)) : []),
     ...[1, 2].map((sizes) => stouter(tippet, x - sizes)),
   ]

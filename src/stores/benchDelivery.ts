@@ -42,18 +42,16 @@ export const useBenchDelivery = defineStore('benchDelivery', () => {
     () => (isFailing.value ? bench.leader : undefined),
     () => settings.limits,
     () => 'more-casts',
+    // What only helps a little is no remedy.
+    ({ delivery: after }) => !FAILS.includes(after.state),
   )
-  /** Those that cure: what only helps a little is no remedy. */
   const remedies = computed<readonly Remedy[]>(() =>
-    helping.value.helps
-      .filter(({ delivery: after }) => !FAILS.includes(after.state))
-      .map(({ remedy }) => remedy),
+    helping.value.helps.map(({ remedy }) => remedy),
   )
 
   return {
     judgement: computed(() => judgement.value ?? ({ kind: 'checking' } as const)),
     flown: computed(() => delivery.value && { delivery: delivery.value, remedies: remedies.value }),
     yardstick,
-    helping,
   }
 })

@@ -1,6 +1,7 @@
 import type { Pinia } from 'pinia'
 import { shallowRef } from 'vue'
 import type { Storage } from '../storage'
+import { messageOf } from '../engine/messageOf'
 import { useBench } from './bench'
 import { useItems } from './items'
 import { useLibrary } from './library'
@@ -30,6 +31,19 @@ export const simulationStopped = shallowRef<() => void>()
 
 /** Brings the workers, and the bench its deliveries; after the first screen stands, which does without them. */
 export async function startCasts(pinia: Pinia): Promise<void> {
+  try {
+    await bringCasts(pinia)
+  } catch (error) {
+    const judgement = { kind: 'not-flown', reason: messageOf(error) } as const
+    useBench(pinia).readDeliveries({ judgement, flown: undefined, yardstick: undefined })
+    simulationStopped.value = () => {
+      simulationStopped.value = undefined
+      void startCasts(pinia)
+    }
+  }
+}
+
+async function bringCasts(pinia: Pinia): Promise<void> {
   const [{ useCasts }, { useBenchDelivery }, { pageClient }] = await Promise.all([
     import('./casts'),
     import('./benchDelivery'),

@@ -62,16 +62,19 @@ function judged(answer: Answer<Parameters<typeof judgementOf>[0]>): Judgement {
 
 /** What would help a leader: as far as its changes have been thrown, and how many of them. */
 export interface Helping {
+  /** Of the leader as it is; undefined without one. */
+  readonly now: Judgement | undefined
   readonly helps: readonly Help[]
   readonly thrown: number
   readonly of: number
 }
 
-/** Throws every change of a leader that might help; nothing is asked without one. */
+/** Throws every change of a leader that might help, of which only those wanted are told; nothing is asked without one. */
 export function useWhatHelps(
   leader: () => Leader | undefined,
   own: () => LimitOverrides,
   goal: () => Goal,
+  isWanted: (tried: Tried) => boolean = () => true,
 ): ComputedRef<Helping> {
   const now = useDelivery(leader, 'background')
   const changes = computed(() => {
@@ -90,7 +93,8 @@ export function useWhatHelps(
       return delivery ? [{ remedy, delivery }] : []
     })
     return {
-      helps: from ? whatHelps(from, tried, goal()) : [],
+      now: now.value,
+      helps: from ? whatHelps(from, tried.filter(isWanted), goal()) : [],
       thrown: to.filter(({ kind }) => kind !== 'checking').length,
       of: to.length,
     }

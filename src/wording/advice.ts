@@ -172,7 +172,7 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'thrown-changed': (f, say) =>
     `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; with ${changedTo(f, say)}, ${casts(f.room)} do.`,
   'thrown-in-vain': (f) =>
-    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; of the best that practice allows, ${casts(f.room)} do.`,
+    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; of the best leader that practice allows, ${casts(f.room)}.`,
   'not-thrown': () => 'No casts of it were flown, so it stays as the rules have it.',
   'length-rod': (f, say) =>
     f.isGiven

@@ -57,21 +57,23 @@ export function deliveryWords(judgement: Judgement, leader: Leader, say: Say): D
     case 'checking':
       return { title: 'Checking', mark: 'none', sentences: ['Not flown yet: it is being thrown.'] }
     case 'not-flown':
-      return { title: 'Not flown', mark: 'none', sentences: [`The reason: ${judgement.reason}.`] }
+      return { title: 'Not flown', mark: 'none', sentences: reasonSentences(judgement.reason) }
   }
 }
 
+/** A reason as it came, with the stop of a sentence. */
+const reasonSentences = (reason: string): string[] =>
+  reason === '' ? [] : [`The reason: ${reason.replace(/\.$/, '')}.`]
+
 function wordsOf(delivery: Delivery, leader: Leader, say: Say): DeliveryWords {
-  const { state, best, least } = delivery
+  const { state, best } = delivery
   return {
     title: TITLES[state],
     mark: MARKS[state],
     sentences: [
       castsSentence(delivery, leader, say),
       adviceSentence(delivery, say),
-      least
-        ? `Half of the casts come over from ${say.speed(least.lineSpeed_m_s)} on.`
-        : 'At no power of this caster do half of the casts come over.',
+      ...leastSentence(delivery, say),
       landingSentence(delivery, leader, say),
       ...(state === 'falls short' && kicksBack(best, delivery.greatest_m_s) ? [KICKS_BACK] : []),
       ...(isAlike(delivery, leader)
@@ -108,6 +110,14 @@ const CASTERS: Readonly<Record<CasterId, string>> = {
   learner: 'A learner',
   ordinary: 'An ordinary caster',
   strong: 'A strong caster',
+}
+
+/** What the ridge says of half of the casts, where the casts themselves do not say otherwise. */
+function leastSentence({ best: { roomRecoilForgiven }, least }: Delivery, say: Say): string[] {
+  const isHalf = roomRecoilForgiven >= 0.5
+  if (least && isHalf)
+    return [`Half of the casts come over from ${say.speed(least.lineSpeed_m_s)} on.`]
+  return least || isHalf ? [] : ['At no power of this caster do half of the casts come over.']
 }
 
 /** A fuller cast, or an easier one, than this caster throws as a rule, beyond so much of it. */
@@ -203,6 +213,7 @@ function slackText({ lay, pieceLays }: BestDelivery, { segments }: Leader, say: 
       : rest > 2 * tippet
         ? 'most of it above the tippet'
         : 'along tippet and taper'
+  if (lay < 0) return `The leader lies ${layText(lay, say)}`
   return `It gives ${say.percent(Math.max(0, 1 - lay))} of slack, ${where}`
 }
 
@@ -221,7 +232,7 @@ const isAlike = ({ state, fall_m_s }: Delivery, { segments }: Leader): boolean =
 /** What a change brings: how the leader is then delivered. */
 export function helpText({ delivery }: { readonly delivery: Delivery }, say: Say): string {
   const { state, best, least } = delivery
-  const from = least ? `, from ${say.speed(least.lineSpeed_m_s)} on` : ''
+  const from = least ? `; half of them from ${say.speed(least.lineSpeed_m_s)} on` : ''
   return `${TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts come over${from}.`
 }
 

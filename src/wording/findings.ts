@@ -238,17 +238,25 @@ function segmentLengthSentences(finding: Found<'segment-length'>, say: Say): Fin
   }
 }
 
+const TURNOVER_WHY: Readonly<Record<Found<'turnover'>['variant'], string>> = {
+  'falls-short':
+    'With all that this caster can do, too few casts lie out: there is too little mass above the tip, or too much drag in the fly.',
+  'kicks-back':
+    'It straightens in the air and kicks back: the tip is stout for so light a fly. How far back is the model’s, which nobody has measured.',
+  'lands-hard':
+    'What comes over comes down hard: more power arrives at the tip than this fly can use.',
+  'will-not-go-over':
+    'Whatever this caster does, the fly comes down in a heap: there is too little mass above the tip, or too much drag in the fly, for it to be carried round.',
+}
+
 function turnoverSentences(
   { measured: m, limit: l, variant }: Found<'turnover'>,
   say: Say,
 ): FindingWords {
   const casts = (share: number) => `${Math.round(share * 100)} of 100 casts`
   return {
-    title: variant === 'falls-short' ? 'Falls short' : 'Will not go over',
-    why:
-      variant === 'falls-short'
-        ? 'With all that this caster can do, too few casts lie out: the leader has not the mass above the tip, or the fly too much drag, to be carried round.'
-        : 'Whatever this caster does, the fly comes down in a heap: there is too little mass above the tip, or too much drag in the fly, for it to be carried round.',
+    title: variant === 'will-not-go-over' ? 'Will not go over' : 'Falls short',
+    why: TURNOVER_WHY[variant],
     measured: `at best ${casts(m.room)} lie as they should and ${Math.round(m.roomRecoilForgiven * 100)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
     usual: `at least ${casts(l.roomRecoilForgiven)} come over`,
   }

@@ -166,10 +166,10 @@ describe('the curves', () => {
   })
 
   it('of speeds have a point for each speed that has arrived', () => {
-    const [curve] = speedCurves([sound])
+    const [curve] = speedCurves([sound], 'm/s')
     expect(curve?.points.map(({ x }) => x)).toEqual([5, 6, 7])
     expect(curve?.points.map(({ y }) => y)).toEqual(sound.extensions)
-    expect(speedCurves([{ ...sound, extensions: [] }])[0]?.points).toEqual([])
+    expect(speedCurves([{ ...sound, extensions: [] }], 'm/s')[0]?.points).toEqual([])
   })
 
   it('of loss name line, pieces and fly, and add up to what the ledger lost', () => {

@@ -15,6 +15,16 @@ const text = (...of: Parameters<typeof words>) => words(...of).sentences.join(' 
 type Patch = NonNullable<Parameters<typeof madeJudgement>[0]>
 const made = (patch: Patch = {}) => text(madeJudgement(patch))
 
+describe('a reason', () => {
+  it.each([
+    ['the simulation stopped', ['The reason: the simulation stopped.']],
+    ['It stopped.', ['The reason: It stopped.']],
+    ['', []],
+  ])('%j is said with one full stop, or not at all', (reason, sentences) => {
+    expect(words({ kind: 'not-flown', reason }).sentences).toEqual(sentences)
+  })
+})
+
 describe('the verdict in words', () => {
   it('has a title and a mark for each state, the worse the state the worse the mark', () => {
     const marks = DELIVERY_STATES.map((state) => words(madeJudgement({ state })).mark)
@@ -72,7 +82,13 @@ describe('the verdict in words', () => {
   })
 
   it('never says the end of a search as a number', () => {
-    expect(made({ least: null })).toContain('At no power of this caster do half of the casts')
+    const few = { roomRecoilForgiven: 0.4, room: 0.3 }
+    expect(made({ least: null, best: few })).toContain(
+      'At no power of this caster do half of the casts',
+    )
+    // What the ridge says of half of the casts is kept to itself where the casts say otherwise.
+    expect(made({ best: few })).not.toContain('alf of the casts')
+    expect(made({ least: null })).not.toContain('alf of the casts')
     expect(made({ best: { edge: 'aim' } })).toContain('as high or as low as was tried')
   })
 
@@ -89,6 +105,7 @@ describe('the verdict in words', () => {
     const slack = made({ wanted, best: { lay: 0.65, pieceLays: inTippet } })
     expect(slack).toContain('in the slack that is wanted, 20 % to 50 %')
     expect(slack).toContain('It gives 35 % of slack, most of it in the tippet')
+    expect(made({ wanted, best: { lay: -0.4 } })).toContain('lies in a heap behind its butt')
     const above = inTippet.map((lay) => 1 - lay)
     expect(made({ wanted, best: { pieceLays: above } })).toContain('most of it above the tippet')
   })

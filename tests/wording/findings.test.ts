@@ -5,7 +5,7 @@ import type { CheckId, Finding, NotCheckedReason, Remedy } from '../../src/engin
 import type { Leader } from '../../src/engine/leader'
 import type { FindingWords, SpokenUnits } from '../../src/wording'
 import { CHECK_IDS, LIMIT_IDS, SEVERITIES, limitsFor, runChecks } from '../../src/engine/checks'
-import type { DeliveryState } from '../../src/engine/delivery'
+import type { BestDelivery, DeliveryState } from '../../src/engine/delivery'
 import { DELIVERY_STATES } from '../../src/engine/delivery'
 import { changesToTry } from '../../src/engine/whatHelps'
 import { madeDelivery } from '../engine/delivery/made'
@@ -43,7 +43,7 @@ const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
   'tippet-length': ['long', 'short'],
   'tip-and-fish': ['weak'],
   'tippet-and-fly': ['fine', 'stout'],
-  turnover: ['falls-short', 'will-not-go-over'],
+  turnover: ['falls-short', 'kicks-back', 'lands-hard', 'will-not-go-over'],
   label: ['contradicts'],
   'stated-total': ['differs'],
   'record-rules': ['class-short', 'class-strong', 'shock-long'],
@@ -122,14 +122,19 @@ function reportOf(leader: Leader) {
 }
 
 /** A delivery that fails, with all changes that might help. */
-function flownReport(state: DeliveryState) {
+function flownReport(state: DeliveryState, best: Partial<BestDelivery> = {}) {
   const leader = soundLeader()
   const limits = limitsFor(leader.purpose, {})
-  const flown = { delivery: madeDelivery({ state }), remedies: changesToTry(leader) }
+  const flown = { delivery: madeDelivery({ state, best }), remedies: changesToTry(leader) }
   return runChecks({ leader, ...evaluate(leader), flown, limits })
 }
 
-const flown = DELIVERY_STATES.map(flownReport)
+const KICKS_BACK = { lay: 0.4, straight: 0.98, lineSpeed_m_s: 9 }
+const flown = [
+  ...DELIVERY_STATES.map((state) => flownReport(state)),
+  flownReport('falls short', KICKS_BACK),
+  flownReport('falls short', { touch: 'hard' }),
+]
 
 const reports = [...leaders.map(reportOf), ...flown]
 const findings = reports.flatMap((report) => report.findings)
@@ -226,7 +231,11 @@ describe('a single finding', () => {
     expect(said.map(({ title, severity }) => [title, severity])).toEqual([
       ['Falls short', 'caution'],
       ['Will not go over', 'fault'],
+      ['Falls short', 'caution'],
+      ['Falls short', 'caution'],
     ])
+    expect(said[2]?.why).toContain('kicks back')
+    expect(said[3]?.why).toContain('comes down hard')
     expect(said[0]).toMatchObject({
       measured: 'at best 70 of 100 casts lie as they should and 85 come over, at 9 m/s',
       usual: 'at least 30 of 100 casts come over',

@@ -99,6 +99,8 @@ export interface Choice {
   readonly taken: number
   /** undefined once the choice stands. */
   readonly next: number | undefined
+  /** So many of the first are thrown, or are to be. */
+  readonly looked: number
   /** Why; undefined while it is being thrown, or cannot be. */
   readonly reason: Reason | undefined
   /** Nothing that practice allows comes over often enough. */
@@ -121,9 +123,11 @@ interface Thrown {
 /** Takes the first that comes over surely enough, else the one that does in most casts, the milder at a tie. */
 export function chosenOf(tries: readonly Made[], judged: readonly Judgement[]): Choice {
   const thrown: Thrown[] = []
+  let looked = 0
   for (const [at, made] of tries.entries()) {
     const judgement = judged[at] ?? { kind: 'checking' }
-    if (judgement.kind === 'checking') return { ...AS_ADVISED, next: at, reason: undefined }
+    looked = at + 1
+    if (judgement.kind === 'checking') return { ...AS_ADVISED, next: at, looked, reason: undefined }
     const delivery = deliveryOf(judgement)
     if (!delivery && at === 0) break
     if (!delivery) continue
@@ -132,7 +136,12 @@ export function chosenOf(tries: readonly Made[], judged: readonly Judgement[]): 
     if (rank <= SURE) break
   }
   const [first] = thrown
-  return first ? settled(first, bestOf(thrown), tries.length) : AS_ADVISED
+  if (!first) return { ...AS_ADVISED, looked }
+  const best = bestOf(thrown)
+  // Of tries that could not be flown nothing is known, so nothing is said of all of them.
+  if (best.rank > SURE && thrown.length < looked)
+    return { ...AS_ADVISED, taken: best.at, looked, reason: undefined }
+  return { ...settled(first, best, tries.length), looked }
 }
 
 /** What goes over before what does not. */
@@ -151,11 +160,12 @@ const SOURCE =
 const AS_ADVISED: Choice = {
   taken: 0,
   next: undefined,
+  looked: 0,
   reason: reason('not-thrown', {}, SOURCE),
   isHopeless: false,
 }
 
-function settled(first: Thrown, best: Thrown, of: number): Choice {
+function settled(first: Thrown, best: Thrown, of: number): Omit<Choice, 'looked'> {
   const isHopeless = best.rank > JUST
   const figures = {
     firstRoom: first.room,

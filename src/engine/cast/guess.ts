@@ -7,7 +7,7 @@ import { lastCrumb_s, leaderPieces, timeInAir_s } from './turnover'
 
 /**
  * The line speed (m/s) that the energy model thinks a case needs: where a search by flights begins. The same
- * reckoning as the bench's estimate, from everything that a case can change but the wind.
+ * reckoning as the closed-form estimate, from everything that a case can change but the wind.
  */
 function guessedSpeed(input: CastCase): number {
   const { cast, fly, air } = input
@@ -79,7 +79,7 @@ function legOf(line: readonly LoopPiece[], beyond_m: number): LoopPiece[] {
   return leg
 }
 
-const LEAST_LEG_M = 0.3 // as the bench's estimate has it
+const LEAST_LEG_M = 0.3 // as the closed-form estimate has it
 
 /** Coefficient from a table of coefficient x Re. */
 function lawOf(table: Float64Array, viscosity_m2_s: number) {

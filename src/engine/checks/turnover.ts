@@ -1,7 +1,8 @@
 import type { Check, CheckInput, FindingOf, Flown } from './finding'
-import { JUST_ENOUGH_ROOM } from '../delivery'
+import type { Delivery } from '../delivery'
+import { JUST_ENOUGH_ROOM, kicksBack } from '../delivery'
 
-type Failing = 'falls-short' | 'will-not-go-over'
+type Failing = 'falls-short' | 'kicks-back' | 'lands-hard' | 'will-not-go-over'
 type TurnoverFinding = FindingOf<
   'turnover',
   Failing,
@@ -27,13 +28,14 @@ function unasked({ purpose, tip, outfit }: CheckInput['leader']): Unchecked | un
   return outfit.line ? undefined : 'no-line'
 }
 
-function judge({ delivery: { state, best }, remedies }: Flown): TurnoverFinding[] {
+function judge({ delivery, remedies }: Flown): TurnoverFinding[] {
+  const { state, best } = delivery
   if (state !== 'falls short' && state !== 'will not go over') return []
   const { room, roomRecoilForgiven, lay, lineSpeed_m_s } = best
   return [
     {
       id: 'turnover',
-      variant: state === 'falls short' ? 'falls-short' : 'will-not-go-over',
+      variant: state === 'falls short' ? wayOfFailing(delivery) : 'will-not-go-over',
       severity: state === 'falls short' ? 'caution' : 'fault',
       place: { kind: 'leader', index: 0 },
       measured: { room, roomRecoilForgiven, lay, lineSpeed_m_s },
@@ -43,4 +45,9 @@ function judge({ delivery: { state, best }, remedies }: Flown): TurnoverFinding[
       remedies,
     },
   ]
+}
+
+function wayOfFailing({ best, greatest_m_s }: Delivery): Failing {
+  if (kicksBack(best, greatest_m_s)) return 'kicks-back'
+  return best.touch === 'hard' ? 'lands-hard' : 'falls-short'
 }

@@ -98,7 +98,9 @@ export function isLaidForgiven(
   landing: Fallen & Pick<Landing, 'straight'>,
 ): boolean {
   if (isLaid(wanted, landing)) return true
-  return landing.straight >= STRAIGHT_EXTENSION && (landing.lay ?? -1) >= HALF_LAID
+  const lay = landing.lay ?? -1
+  const most = wanted.by === 'lay' ? wanted.most : Infinity
+  return landing.straight >= STRAIGHT_EXTENSION && lay >= HALF_LAID && lay <= most
 }
 
 /** How the fly comes down. */

@@ -1,6 +1,6 @@
 export * from './units'
 export * from './quantity'
-export { formatSpeed, SPEED_UNITS } from './speed'
+export { formatSpeed, SPEED_UNITS, speedIn, speedOf } from './speed'
 export type { SpeedUnit } from './speed'
 export { formatSi, formatX, significant, SYMBOL, trimZeros } from './format'
 export { ACCEPTS, parseQuantity, parseWithUnit } from './parse'

@@ -15,9 +15,14 @@ export const SPEED_UNITS = ['m/s', 'km/h', 'ft/s', 'mph'] as const satisfies rea
 /** A tenth where ten are said, whole ones beyond: no cast is known better. */
 const TENTHS_BELOW = 20
 
+/** A speed (m/s) as a number of a unit. */
+export const speedIn = (m_s: number, unit: SpeedUnit): number => m_s / SIZE_M_S[unit]
+/** A number of a unit as a speed, m/s. */
+export const speedOf = (value: number, unit: SpeedUnit): number => value * SIZE_M_S[unit]
+
 /** A speed as it is said, such as "7.5 m/s" or "25 ft/s". */
 export function formatSpeed(m_s: number, unit: SpeedUnit): string {
-  const value = m_s / SIZE_M_S[unit]
+  const value = speedIn(m_s, unit)
   const text = trimZeros(value.toFixed(Math.abs(value) < TENTHS_BELOW ? 1 : 0))
   return `${text} ${unit}`
 }

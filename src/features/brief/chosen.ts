@@ -44,8 +44,7 @@ function chosenFrom({ tries, plain }: Advice, judged: Judge): Chosen | undefined
 /** Those of the tries that are thrown by now, with the one that comes next. */
 function thrownOf({ tries }: Advice, chosen: Chosen | undefined): Leader[] {
   if (!chosen) return []
-  const { next, taken } = chosen.choice
-  return tries.slice(0, (next ?? taken) + 1).map(({ leader }) => leader)
+  return tries.slice(0, chosen.choice.looked).map(({ leader }) => leader)
 }
 
 /** The same brief with a smaller fly: what came of throwing its leaders, as far as that is known. */

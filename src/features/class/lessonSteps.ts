@@ -1,3 +1,5 @@
+import type { SpeedUnit } from '../../engine/units'
+import { formatSpeed } from '../../engine/units'
 import type { Found } from '../../engine/explore'
 import type { Lesson } from '../../documents/lesson'
 
@@ -28,8 +30,11 @@ export function outcomeText({ predictions, shows }: Lesson, predicted: number | 
 }
 
 /** The figures of one leader's cast on a line. */
-export function foundText(found: Pick<Found, 'extension' | 'flySpeedAtTurn_m_s'>): string {
+export function foundText(
+  found: Pick<Found, 'extension' | 'flySpeedAtTurn_m_s'>,
+  unit: SpeedUnit,
+): string {
   const { extension, flySpeedAtTurn_m_s: speed } = found
-  const round = speed === null ? 'never comes round' : `comes round at ${speed.toFixed(1)} m/s`
+  const round = speed === null ? 'never comes round' : `comes round at ${formatSpeed(speed, unit)}`
   return `extension ${Math.round(extension * 100)} %; the fly ${round}`
 }

@@ -110,6 +110,7 @@ describe('which of the tries is taken', () => {
     expect(chosenOf(tries, judged(checking))).toEqual({
       taken: 0,
       next: 0,
+      looked: 1,
       reason: undefined,
       isHopeless: false,
     })
@@ -173,11 +174,27 @@ describe('which of the tries is taken', () => {
 
   it('a try that failed in the air does not undo those that were flown', () => {
     const failed: Judgement = { kind: 'not-flown', reason: 'it failed' }
-    expect(chosenOf(tries, judged(just(0.5), failed, just(0.4)))).toMatchObject({
-      taken: 0,
+    expect(
+      chosenOf(tries, judged(just(0.5), failed, judgedAs('surely enough', 0.7))),
+    ).toMatchObject({
+      taken: 2,
       isHopeless: false,
-      reason: { code: 'thrown-best', figures: { room: 0.5 } },
+      reason: { code: 'thrown-changed', figures: { room: 0.7 } },
     })
+  })
+
+  it('of all of them nothing is said where one could not be flown', () => {
+    const failed: Judgement = { kind: 'not-flown', reason: 'it failed' }
+    for (const known of [just(0.5), never(0.1)]) {
+      const choice = chosenOf(
+        tries,
+        tries.map((_, i) => (i === 0 ? known : failed)),
+      )
+      expect(choice).toMatchObject({ taken: 0, next: undefined, isHopeless: false })
+      expect(choice.reason).toBeUndefined()
+      // What was looked at stays asked: let go, it would be asked anew, and fail anew.
+      expect(choice.looked).toBe(tries.length)
+    }
   })
 
   it('nothing where there is none', () => {

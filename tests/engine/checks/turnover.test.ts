@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest'
 import type { CheckId, Remedy } from '../../../src/engine/checks'
-import type { DeliveryState } from '../../../src/engine/delivery'
+import type { BestDelivery, DeliveryState } from '../../../src/engine/delivery'
 import type { Leader, Purpose } from '../../../src/engine/leader'
 import { DELIVERY_STATES } from '../../../src/engine/delivery'
 import { evaluate } from '../../../src/engine/evaluate'
@@ -34,6 +34,17 @@ describe('turnover', () => {
         remedies: [REMEDY],
       },
     ])
+  })
+
+  it('tells falling short from kicking back and from landing hard', () => {
+    const variant = (best: Partial<BestDelivery>) => {
+      const delivery = madeDelivery({ state: 'falls short', best })
+      const { findings } = evaluate(soundLeader(), {}, { delivery, remedies: [] }).checks
+      return findings.find(({ id }) => id === ID)?.variant
+    }
+    expect(variant({ lay: 0.4, straight: 0.98, lineSpeed_m_s: 9 })).toBe('kicks-back')
+    expect(variant({ lay: 0.4, straight: 0.98, lineSpeed_m_s: 16 })).toBe('falls-short')
+    expect(variant({ lay: 0.6, touch: 'hard' })).toBe('lands-hard')
   })
 
   it('says the same of every purpose that is cast in loops', () => {

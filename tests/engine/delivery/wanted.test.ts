@@ -57,6 +57,12 @@ describe('what is wanted of a leader', () => {
     expect(isLaidForgiven(LAID, landing(0.6, 0.9))).toBe(false)
     expect(isLaidForgiven(LAID, landing(0.4, 0.99))).toBe(false)
   })
+
+  it('recoil is no excuse for a slack-line leader that lies dead straight', () => {
+    const slack = { by: 'lay', least: 0.5, most: 0.8 } as const
+    expect(isLaidForgiven(slack, landing(0.98, 0.99))).toBe(false)
+    expect(isLaidForgiven(slack, landing(0.6, 0.99))).toBe(true)
+  })
 })
 
 describe('how a fly lands', () => {

@@ -85,7 +85,7 @@ export const fixtures: Fixtures = {
   'FindingsPanel.vue': {
     component: FindingsPanel,
     props: { report: evaluation.checks, leader, say },
-    shows: 'Nothing wrong was found.',
+    shows: 'Nothing wrong so far: it is not flown yet.',
   },
   'FlyRow.vue': { component: FlyRow, props: { leader, evaluation, say }, shows: 'Knot at the fly' },
   'LeaderDrawing.vue': {
