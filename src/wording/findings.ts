@@ -245,6 +245,8 @@ const TURNOVER_WHY: Readonly<Record<Found<'turnover'>['variant'], string>> = {
     'It straightens in the air and kicks back: the tip is stout for so light a fly. How far back is the model’s, which nobody has measured.',
   'lands-hard':
     'What comes over comes down hard: more power arrives at the tip than this fly can use.',
+  'lies-straight':
+    'It lies straighter than a slack-line leader is meant to: there is no slack for the fly to float on.',
   'will-not-go-over':
     'Whatever this caster does, the fly comes down in a heap: there is too little mass above the tip, or too much drag in the fly, for it to be carried round.',
 }

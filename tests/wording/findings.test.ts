@@ -5,8 +5,8 @@ import type { CheckId, Finding, NotCheckedReason, Remedy } from '../../src/engin
 import type { Leader } from '../../src/engine/leader'
 import type { FindingWords, SpokenUnits } from '../../src/wording'
 import { CHECK_IDS, LIMIT_IDS, SEVERITIES, limitsFor, runChecks } from '../../src/engine/checks'
-import type { BestDelivery, DeliveryState } from '../../src/engine/delivery'
-import { DELIVERY_STATES } from '../../src/engine/delivery'
+import type { BestDelivery, DeliveryState, Wanted } from '../../src/engine/delivery'
+import { DELIVERY_STATES, LAID } from '../../src/engine/delivery'
 import { changesToTry } from '../../src/engine/whatHelps'
 import { madeDelivery } from '../engine/delivery/made'
 import { evaluate } from '../../src/engine/evaluate'
@@ -43,7 +43,7 @@ const VARIANTS: Readonly<Record<CheckId, readonly string[]>> = {
   'tippet-length': ['long', 'short'],
   'tip-and-fish': ['weak'],
   'tippet-and-fly': ['fine', 'stout'],
-  turnover: ['falls-short', 'kicks-back', 'lands-hard', 'will-not-go-over'],
+  turnover: ['falls-short', 'kicks-back', 'lands-hard', 'lies-straight', 'will-not-go-over'],
   label: ['contradicts'],
   'stated-total': ['differs'],
   'record-rules': ['class-short', 'class-strong', 'shock-long'],
@@ -122,18 +122,20 @@ function reportOf(leader: Leader) {
 }
 
 /** A delivery that fails, with all changes that might help. */
-function flownReport(state: DeliveryState, best: Partial<BestDelivery> = {}) {
+function flownReport(state: DeliveryState, best: Partial<BestDelivery> = {}, wanted = LAID) {
   const leader = soundLeader()
   const limits = limitsFor(leader.purpose, {})
-  const flown = { delivery: madeDelivery({ state, best }), remedies: changesToTry(leader) }
+  const flown = { delivery: madeDelivery({ state, best, wanted }), remedies: changesToTry(leader) }
   return runChecks({ leader, ...evaluate(leader), flown, limits })
 }
 
+const SLACK: Wanted = { by: 'lay', least: 0.5, most: 0.8 }
 const KICKS_BACK = { lay: 0.4, straight: 0.98, lineSpeed_m_s: 9 }
 const flown = [
   ...DELIVERY_STATES.map((state) => flownReport(state)),
   flownReport('falls short', KICKS_BACK),
   flownReport('falls short', { touch: 'hard' }),
+  flownReport('falls short', { lay: 0.98 }, SLACK),
 ]
 
 const reports = [...leaders.map(reportOf), ...flown]
@@ -233,7 +235,9 @@ describe('a single finding', () => {
       ['Will not go over', 'fault'],
       ['Falls short', 'caution'],
       ['Falls short', 'caution'],
+      ['Falls short', 'caution'],
     ])
+    expect(said[4]?.why).toContain('straighter than a slack-line leader')
     expect(said[2]?.why).toContain('kicks back')
     expect(said[3]?.why).toContain('comes down hard')
     expect(said[0]).toMatchObject({

@@ -2,7 +2,7 @@ import type { Check, CheckInput, FindingOf, Flown } from './finding'
 import type { Delivery } from '../delivery'
 import { JUST_ENOUGH_ROOM, kicksBack } from '../delivery'
 
-type Failing = 'falls-short' | 'kicks-back' | 'lands-hard' | 'will-not-go-over'
+type Failing = 'falls-short' | 'kicks-back' | 'lands-hard' | 'lies-straight' | 'will-not-go-over'
 type TurnoverFinding = FindingOf<
   'turnover',
   Failing,
@@ -47,7 +47,8 @@ function judge({ delivery, remedies }: Flown): TurnoverFinding[] {
   ]
 }
 
-function wayOfFailing({ best, greatest_m_s }: Delivery): Failing {
+function wayOfFailing({ best, greatest_m_s, wanted }: Delivery): Failing {
+  if (wanted.by === 'lay' && best.lay > wanted.most) return 'lies-straight'
   if (kicksBack(best, greatest_m_s)) return 'kicks-back'
   return best.touch === 'hard' ? 'lands-hard' : 'falls-short'
 }

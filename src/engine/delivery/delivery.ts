@@ -3,7 +3,7 @@
  * flown on the coarse mesh and points to a delivery; casts with all their misses about that one are flown on the mesh
  * `quick`, and their share is its room.
  */
-import type { CastCase, CastSettings, MeshName, TouchPart } from '../cast'
+import type { CastCase, CastSettings, FlightResult, MeshName, TouchPart } from '../cast'
 import type { Choice } from './best'
 import type { Aimed } from './draws'
 import type { AimLine, SpeedRange } from './ridge'
@@ -152,9 +152,14 @@ function beyond(lines: readonly AimLine[], aim: number): number | undefined {
   return undefined
 }
 
-/** Flies one cast of a case until the fly is down. */
-export const fly = (input: CastCase, { cast, mesh }: Throw): Landing =>
-  landingOf(runCast({ ...input, cast, mesh }, { stopAtTouch: true }))
+/** Flies one cast of a case until the fly is down; one that a coarser mesh cannot follow, on the usual one. */
+export function fly(input: CastCase, { cast, mesh }: Throw): Landing {
+  const flown = (on: MeshName) => runCast({ ...input, cast, mesh: on }, { stopAtTouch: true })
+  const first = flown(mesh)
+  return landingOf(mesh !== 'usual' && isLost(first) ? flown('usual') : first)
+}
+
+const isLost = ({ status }: FlightResult): boolean => status.startsWith('did not converge')
 
 /** One errand done here; yields before each flight. */
 export function* errandSteps(

@@ -5,6 +5,7 @@ import { sought } from '../../../src/engine/cast'
 import {
   deliveryQuestion,
   deliverySteps,
+  fly,
   LAID,
   MISSES,
   missesOf,
@@ -178,5 +179,30 @@ describe('misses', () => {
   it('are the same ones each time', () => {
     expect(missesOf(5)).toEqual(missesOf(5))
     expect(missesOf(5, 3)[0]).toEqual(missesOf(5)[3])
+  })
+})
+
+describe('a cast that the coarse mesh cannot follow', () => {
+  const leader = leaderOf(
+    SHIPPED.find(({ file }) => file === 'saturday-class-one-step-too-far.json')!.text,
+  )
+  const nymph = { fly: { style: 'beaded-nymph', hook: 14 } } as const
+  const { input } = deliveryQuestion({
+    ...leader,
+    outfit: { ...leader.outfit, caster: 'ordinary' },
+    tip: { ...leader.tip, fly: nymph },
+  }) as DeliveryCase
+
+  it('is flown on the usual one, and its delivery is not lost', () => {
+    // The speed and aim of the ridge at which this was seen: once the coarse mesh lost count of it at 0.70 s.
+    const cast = { ...input.cast, lineSpeed_m_s: 12.225479612992597, launchAngle_deg: -6 }
+    const [coarse, usual] = (['coarse', 'usual'] as const).map((mesh) => fly(input, { cast, mesh }))
+    expect(coarse!.status).toBe('ok')
+    expect(coarse!.lay).toBeCloseTo(usual!.lay!, 1)
+  })
+
+  it('that no mesh can follow says so', () => {
+    const broken = { ...input, fly: { ...input.fly, mass_kg: NaN } }
+    expect(fly(broken, { cast: input.cast, mesh: 'quick' }).status).toContain('did not converge')
   })
 })
