@@ -2,15 +2,14 @@
 import type { Finding, LimitOverrides, Remedy } from './checks'
 import type { Delivery } from './delivery'
 import type { Leader, Segment } from './leader'
-import { DELIVERY_STATES } from './delivery'
+import { DELIVERY_STATES, ROOM_TIE } from './delivery'
 import { evaluate } from './evaluate'
 import { applyEdit, diameter_m, tippetIndex, totalLength_m } from './leader'
 import { SMALLEST_HOOK } from './tackle'
 import { diameterOfX, quantityOf, THOU_M, xOfDiameter } from './units'
 
 /** What a change is to bring: more of the caster's casts, or the same at less power. */
-export const GOALS = ['more-casts', 'less-power'] as const
-export type Goal = (typeof GOALS)[number]
+export type Goal = 'more-casts' | 'less-power'
 
 /** A change with what it brings. */
 export interface Help {
@@ -27,7 +26,7 @@ export interface Tried {
 }
 
 /** Less than this is no difference, in room and in ln of the least speed. */
-export const TIE = 0.05
+export const TIE = ROOM_TIE
 
 /**
  * The changes to throw: those of the leader, then of the fly, of each kind from mild to drastic. None makes a finding

@@ -3,7 +3,7 @@ import { defineStore } from 'pinia'
 import type { Remedy } from '../engine/checks'
 import type { Ranking } from '../engine/cast'
 import { rankAgainst } from '../engine/cast'
-import { deliveryOf } from '../engine/delivery'
+import { deliveryOf, goesOver } from '../engine/delivery'
 import { useBench } from './bench'
 import { useDelivery, useWhatHelps } from './deliveries'
 import { useLibrary } from './library'
@@ -15,8 +15,6 @@ export interface Yardstick {
   readonly name: string
   readonly rank: Ranking
 }
-
-const FAILS = ['falls short', 'will not go over']
 
 /** How the leader on the bench is delivered, what it is compared with, and what would mend it where it fails. */
 export const useBenchDelivery = defineStore('benchDelivery', () => {
@@ -37,13 +35,13 @@ export const useBenchDelivery = defineStore('benchDelivery', () => {
     return rank ? { name: yardLeader.value.name, rank } : undefined
   })
 
-  const isFailing = computed(() => FAILS.includes(delivery.value?.state ?? ''))
+  const isFailing = computed(() => delivery.value && !goesOver(delivery.value.state))
   const helping = useWhatHelps(
     () => (isFailing.value ? bench.leader : undefined),
     () => settings.limits,
     () => 'more-casts',
     // What only helps a little is no remedy.
-    ({ delivery: after }) => !FAILS.includes(after.state),
+    ({ delivery: after }) => goesOver(after.state),
   )
   const remedies = computed<readonly Remedy[]>(() =>
     helping.value.helps.map(({ remedy }) => remedy),

@@ -13,8 +13,16 @@ import { reasonOf, useCasts, valueOf } from './casts'
 
 type DeliveryQuestion = Question & { readonly kind: 'delivery' }
 
-/** What is asked of a leader, or why nothing is. Two leaders that fly alike ask the same. */
+const known = new WeakMap<Leader, DeliveryQuestion | Judgement>()
+
+/** What is asked of a leader, or why nothing is: worked out once, for all who ask. Two leaders that fly alike ask the same. */
 function askedOf(leader: Leader): DeliveryQuestion | Judgement {
+  const asked = known.get(leader) ?? questionOf(leader)
+  known.set(leader, asked)
+  return asked
+}
+
+function questionOf(leader: Leader): DeliveryQuestion | Judgement {
   const asked = deliveryQuestion(leader)
   return typeof asked === 'string'
     ? { kind: 'not-asked', because: asked }

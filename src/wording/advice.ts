@@ -15,6 +15,7 @@ import type { Distance, DropperWay, Wariness, Water, Wind } from '../engine/lead
 import type { KnotId } from '../engine/materials'
 import type { BackingId, FlyStyle, LineBuoyancy, LineTaper, LineUse } from '../engine/tackle'
 import type { Say } from './say'
+import { inHundred } from './say'
 import { knot } from '../engine/materials'
 import { recordClassOf } from '../engine/checks'
 import { formatHook } from '../engine/tackle'
@@ -118,7 +119,6 @@ const times = (factor: number) => {
 }
 /** Of a fly's drag there may be very little: never rounded to nothing. */
 const ratio = (value: number) => (value < 1 ? value.toPrecision(1) : value.toFixed(1))
-const casts = (share: number) => `${Math.round(share * 100)} of 100`
 /** What was changed for the sake of the cast: 4X instead of 5X, less of it, a shorter leader. */
 function changedTo(f: ReasonFigures['thrown-changed'], say: Say): string {
   const changes = [
@@ -166,13 +166,13 @@ const REASONS: { readonly [Code in ReasonCode]: ReasonSentence<ReasonFigures[Cod
   'fish-beyond': (f) =>
     `Fish and fly do not go together, and the hook decides: the fish asks for ${xText(f.heldX)}, a ${formatHook(f.hook)} takes nothing stouter than ${xText(f.toX)}. Play it gently and give it line, or tie on a bigger fly${f.biggerHook === undefined ? '' : `: a ${formatHook(f.biggerHook)} takes it`}. A fish fought long on too light a tippet may die of it.`,
   'thrown-holds': (f) =>
-    `Thrown by this caster, ${casts(f.room)} casts come over: it stays as it is.`,
+    `Thrown by this caster, ${inHundred(f.room)} casts come over: it stays as it is.`,
   'thrown-best': (f) =>
-    `Thrown by this caster, only ${casts(f.room)} casts come over, and nothing stouter or shorter that practice allows does better.`,
+    `Thrown by this caster, only ${inHundred(f.room)} casts come over, and nothing stouter or shorter that practice allows does better.`,
   'thrown-changed': (f, say) =>
-    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; with ${changedTo(f, say)}, ${casts(f.room)} do.`,
+    `Thrown as the rules have it, ${inHundred(f.firstRoom)} casts come over; with ${changedTo(f, say)}, ${inHundred(f.room)} do.`,
   'thrown-in-vain': (f) =>
-    `Thrown as the rules have it, ${casts(f.firstRoom)} casts come over; of the best leader that practice allows, ${casts(f.room)}.`,
+    `Thrown as the rules have it, ${inHundred(f.firstRoom)} casts come over; of the best leader that practice allows, ${inHundred(f.room)}.`,
   'not-thrown': () => 'No casts of it were flown, so it stays as the rules have it.',
   'length-rod': (f, say) =>
     f.isGiven

@@ -11,6 +11,7 @@ import { kicksBack } from '../engine/delivery'
 import type { Leader } from '../engine/leader'
 import type { CasterId } from '../engine/tackle'
 import type { Say } from './say'
+import { inHundred } from './say'
 
 /** What is said of a delivery wherever a leader is judged: the answer, then what it rests on. */
 export interface DeliveryWords {
@@ -21,7 +22,8 @@ export interface DeliveryWords {
   readonly sentences: readonly string[]
 }
 
-const TITLES: Readonly<Record<DeliveryState, string>> = {
+/** What each state is called. */
+export const STATE_TITLES: Readonly<Record<DeliveryState, string>> = {
   easily: 'Goes over easily',
   'surely enough': 'Goes over surely enough',
   'only just': 'Only just goes over',
@@ -68,7 +70,7 @@ const reasonSentences = (reason: string): string[] =>
 function wordsOf(delivery: Delivery, leader: Leader, say: Say): DeliveryWords {
   const { state, best } = delivery
   return {
-    title: TITLES[state],
+    title: STATE_TITLES[state],
     mark: MARKS[state],
     sentences: [
       castsSentence(delivery, leader, say),
@@ -83,8 +85,6 @@ function wordsOf(delivery: Delivery, leader: Leader, say: Say): DeliveryWords {
     ],
   }
 }
-
-const inHundred = (share: number) => `${Math.round(share * 100)} of 100`
 
 /** Recoil is the model's own: where it makes a difference, it is said how much. */
 const DIFFERENCE = 0.03
@@ -203,6 +203,7 @@ export function layText(lay: number, say: Say): string {
 
 /** Slack at the aim that gives it, and in which part of the leader most of it lies. */
 function slackText({ lay, pieceLays }: BestDelivery, { segments }: Leader, say: Say): string {
+  if (lay < 0) return `The leader lies ${layText(lay, say)}`
   const inTippet = { tippet: 0, rest: 0 }
   for (const [i, { part, length }] of segments.entries())
     inTippet[part === 'tippet' ? 'tippet' : 'rest'] += (1 - (pieceLays[i] ?? 1)) * length.si
@@ -213,11 +214,10 @@ function slackText({ lay, pieceLays }: BestDelivery, { segments }: Leader, say: 
       : rest > 2 * tippet
         ? 'most of it above the tippet'
         : 'along tippet and taper'
-  if (lay < 0) return `The leader lies ${layText(lay, say)}`
   return `It gives ${say.percent(Math.max(0, 1 - lay))} of slack, ${where}`
 }
 
-const KICKS_BACK =
+export const KICKS_BACK =
   'It straightens in the air and kicks back: the tip is stout for so light a fly. How far back is the model’s, which nobody has measured.'
 
 /** A fly that falls so fast is small for its weight: its drag does not decide how it goes over; estimate. */
@@ -233,7 +233,7 @@ const isAlike = ({ state, fall_m_s }: Delivery, { segments }: Leader): boolean =
 export function helpText({ delivery }: { readonly delivery: Delivery }, say: Say): string {
   const { state, best, least } = delivery
   const from = least ? `; half of them from ${say.speed(least.lineSpeed_m_s)} on` : ''
-  return `${TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts come over${from}.`
+  return `${STATE_TITLES[state]}: ${inHundred(best.roomRecoilForgiven)} casts come over${from}.`
 }
 
 /** The answer and how many casts it rests on, in one line: where leaders stand beside each other. */

@@ -9,6 +9,8 @@ import type {
 } from '../engine/checks'
 import type { KnotId } from '../engine/materials'
 import type { Say } from './say'
+import { KICKS_BACK, STATE_TITLES } from './delivery'
+import { inHundred } from './say'
 import { knot } from '../engine/materials'
 
 /** A finding in words: what it is, why it matters, what was measured and what is usual. */
@@ -241,8 +243,7 @@ function segmentLengthSentences(finding: Found<'segment-length'>, say: Say): Fin
 const TURNOVER_WHY: Readonly<Record<Found<'turnover'>['variant'], string>> = {
   'falls-short':
     'With all that this caster can do, too few casts lie out: there is too little mass above the tip, or too much drag in the fly.',
-  'kicks-back':
-    'It straightens in the air and kicks back: the tip is stout for so light a fly. How far back is the model’s, which nobody has measured.',
+  'kicks-back': KICKS_BACK,
   'lands-hard':
     'What comes over comes down hard: more power arrives at the tip than this fly can use.',
   'lies-straight':
@@ -255,12 +256,11 @@ function turnoverSentences(
   { measured: m, limit: l, variant }: Found<'turnover'>,
   say: Say,
 ): FindingWords {
-  const casts = (share: number) => `${Math.round(share * 100)} of 100 casts`
   return {
-    title: variant === 'will-not-go-over' ? 'Will not go over' : 'Falls short',
+    title: STATE_TITLES[variant === 'will-not-go-over' ? 'will not go over' : 'falls short'],
     why: TURNOVER_WHY[variant],
-    measured: `at best ${casts(m.room)} lie as they should and ${Math.round(m.roomRecoilForgiven * 100)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
-    usual: `at least ${casts(l.roomRecoilForgiven)} come over`,
+    measured: `at best ${inHundred(m.room)} casts lie as they should and ${Math.round(m.roomRecoilForgiven * 100)} come over, at ${say.speed(m.lineSpeed_m_s)}`,
+    usual: `at least ${inHundred(l.roomRecoilForgiven)} casts come over`,
   }
 }
 

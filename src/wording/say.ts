@@ -23,6 +23,9 @@ export interface Say {
   readonly mass: (kg: number) => string
 }
 
+/** A share of casts: "45 of 100". */
+export const inHundred = (share: number): string => `${Math.round(share * 100)} of 100`
+
 export function sayIn(units: SpokenUnits): Say {
   const stepUnit = isMetricUnit(units.diameter) ? 'mm' : 'in'
   return {

@@ -3,10 +3,10 @@ import type { Candidate, Change, Target } from './adapt'
 import type { LengthAdvice } from './length'
 import type { Reason } from './reason'
 import type { TippetAdvice } from './tippet'
-import type { Judgement } from '../delivery'
+import type { DeliveryState, Judgement } from '../delivery'
 import type { Leader } from '../leader'
 import { limitFor, limitsFor, runChecks } from '../checks'
-import { DELIVERY_STATES, deliveryOf } from '../delivery'
+import { deliveryOf, goesOver, ROOM_TIE } from '../delivery'
 import { rulingPurpose } from '../leader'
 import { piecesOf } from '../pieces'
 import { INCH_M } from '../units'
@@ -107,17 +107,14 @@ export interface Choice {
   readonly isHopeless: boolean
 }
 
-const SURE = DELIVERY_STATES.indexOf('surely enough')
-const JUST = DELIVERY_STATES.indexOf('only just')
-/** Rooms closer than this are one. */
-const TIE = 0.05
+const isSure = (state: DeliveryState) => state === 'easily' || state === 'surely enough'
 
 /** A try that was thrown: where it stands in the list, and how it did. */
 interface Thrown {
   readonly at: number
   readonly made: Made
   readonly room: number
-  readonly rank: number
+  readonly state: DeliveryState
 }
 
 /** Takes the first that comes over surely enough, else the one that does in most casts, the milder at a tie. */
@@ -131,27 +128,27 @@ export function chosenOf(tries: readonly Made[], judged: readonly Judgement[]): 
     const delivery = deliveryOf(judgement)
     if (!delivery && at === 0) break
     if (!delivery) continue
-    const rank = DELIVERY_STATES.indexOf(delivery.state)
-    thrown.push({ at, made, room: delivery.best.roomRecoilForgiven, rank })
-    if (rank <= SURE) break
+    const { state, best } = delivery
+    thrown.push({ at, made, room: best.roomRecoilForgiven, state })
+    if (isSure(state)) break
   }
   const [first] = thrown
   if (!first) return { ...AS_ADVISED, looked }
   const best = bestOf(thrown)
   // Of tries that could not be flown nothing is known, so nothing is said of all of them.
-  if (best.rank > SURE && thrown.length < looked)
+  if (!isSure(best.state) && thrown.length < looked)
     return { ...AS_ADVISED, taken: best.at, looked, reason: undefined }
   return { ...settled(first, best, tries.length), looked }
 }
 
 /** What goes over before what does not. */
 function bestOf(thrown: readonly Thrown[]): Thrown {
-  const sure = thrown.find(({ rank }) => rank <= SURE)
+  const sure = thrown.find(({ state }) => isSure(state))
   if (sure) return sure
-  const over = thrown.filter(({ rank }) => rank <= JUST)
+  const over = thrown.filter(({ state }) => goesOver(state))
   const among = over.length > 0 ? over : thrown
   const most = Math.max(...among.map(({ room }) => room))
-  return among.find(({ room }) => room >= most - TIE)!
+  return among.find(({ room }) => room >= most - ROOM_TIE)!
 }
 
 const SOURCE =
@@ -166,7 +163,7 @@ const AS_ADVISED: Choice = {
 }
 
 function settled(first: Thrown, best: Thrown, of: number): Omit<Choice, 'looked'> {
-  const isHopeless = best.rank > JUST
+  const isHopeless = !goesOver(best.state)
   const figures = {
     firstRoom: first.room,
     room: best.room,
@@ -177,8 +174,8 @@ function settled(first: Thrown, best: Thrown, of: number): Omit<Choice, 'looked'
     tippet_m: first.made.tippet_m,
     toTippet_m: best.made.tippet_m,
   }
-  const asAdvised = best.rank <= SURE || of === 1 ? 'thrown-holds' : 'thrown-best'
-  const goesOver = best.at === 0 ? asAdvised : 'thrown-changed'
-  const code = isHopeless ? 'thrown-in-vain' : goesOver
+  const asAdvised = isSure(best.state) || of === 1 ? 'thrown-holds' : 'thrown-best'
+  const over = best.at === 0 ? asAdvised : 'thrown-changed'
+  const code = isHopeless ? 'thrown-in-vain' : over
   return { taken: best.at, next: undefined, reason: reason(code, figures, SOURCE), isHopeless }
 }

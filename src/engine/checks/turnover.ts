@@ -1,6 +1,6 @@
 import type { Check, CheckInput, FindingOf, Flown } from './finding'
 import type { Delivery } from '../delivery'
-import { JUST_ENOUGH_ROOM, kicksBack } from '../delivery'
+import { goesOver, JUST_ENOUGH_ROOM, kicksBack } from '../delivery'
 
 type Failing = 'falls-short' | 'kicks-back' | 'lands-hard' | 'lies-straight' | 'will-not-go-over'
 type TurnoverFinding = FindingOf<
@@ -30,7 +30,7 @@ function unasked({ purpose, tip, outfit }: CheckInput['leader']): Unchecked | un
 
 function judge({ delivery, remedies }: Flown): TurnoverFinding[] {
   const { state, best } = delivery
-  if (state !== 'falls short' && state !== 'will not go over') return []
+  if (goesOver(state)) return []
   const { room, roomRecoilForgiven, lay, lineSpeed_m_s } = best
   return [
     {

@@ -48,6 +48,13 @@ export const DELIVERY_STATES = [
 ] as const
 export type DeliveryState = (typeof DELIVERY_STATES)[number]
 
+/** Whether it goes over at all, if only just. */
+export const goesOver = (state: DeliveryState): boolean =>
+  state !== 'falls short' && state !== 'will not go over'
+
+/** Of two leaders, rooms closer than this are one; estimate. */
+export const ROOM_TIE = 0.05
+
 export interface BestDelivery extends Aimed, Room {
   /** Of the aim, above the water at the end of line and leader. */
   readonly aimHeight_m: number

@@ -3,6 +3,7 @@ import type { BriefDraft } from '../../documents'
 import type { Sourced } from '../../engine/materials'
 import type { Say } from '../../wording'
 import type { Chosen } from './chosen'
+import { rankAgainst } from '../../engine/cast'
 import { deliveryOf } from '../../engine/delivery'
 import { FASTEST_SINK_CLASS, formatHook } from '../../engine/tackle'
 import { formatSi } from '../../engine/units'
@@ -109,9 +110,6 @@ export function tryingWords({ next }: Choice, of: number): string {
     : `By the rules it comes over too seldom: the tippet is cut back, then stouter, the leader shorter. Thrown so far: ${next} of ${of} at most.`
 }
 
-/** Least speeds closer than this share are one. */
-const TIE = 0.08
-
 /** What length and tippet cost in power, against a plain leader for the same fly; both were thrown. */
 export function costWords(
   { plain }: Advice,
@@ -123,8 +121,9 @@ export function costWords(
   const there = deliveryOf(chosen.plain)?.least?.lineSpeed_m_s
   if (!plain || here === undefined || there === undefined || isPlain(plain, chosen.made)) return ''
   const name = `a plain ${total(plain.length_m)} ${xText(plain.x)}`
-  if (Math.abs(here / there - 1) < TIE) return `It asks for no more power than ${name}.`
-  const more = here > there ? 'more' : 'less'
+  const rank = rankAgainst(here, there)
+  if (rank === 'as') return `It asks for no more power than ${name}.`
+  const more = rank === 'harder' ? 'more' : 'less'
   return `It asks for ${more} power than ${name}: ${say.speed(here)} against ${say.speed(there)}.`
 }
 

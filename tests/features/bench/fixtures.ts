@@ -25,7 +25,7 @@ import type { Fixtures } from '../../support/fixture'
 import { q, soundLeader, withPiece } from '../../engine/build'
 
 export const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
-const AS_TYPED = {
+export const AS_TYPED = {
   diameterUnit: 'typed',
   lengthUnit: 'typed',
   forceUnit: 'lb',

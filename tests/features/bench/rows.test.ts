@@ -1,4 +1,5 @@
 // @vitest-environment node
+import { AS_TYPED, UNITS } from './fixtures'
 import type { Judgement, NotAsked } from '../../../src/engine/delivery'
 import { madeJudgement } from '../../engine/delivery/made'
 import { describe, expect, it } from 'vitest'
@@ -15,7 +16,6 @@ import { leaderOf, q, size, soundLeader, withPiece } from '../../engine/build'
 
 const leader = soundLeader()
 const evaluation = evaluate(leader)
-const UNITS = { diameter: 'in', length: 'in', force: 'lb', speed: 'm/s' } as const
 const say = sayIn(UNITS)
 
 describe('axis', () => {
@@ -137,13 +137,6 @@ describe('rows', () => {
 })
 
 describe('units', () => {
-  const AS_TYPED = {
-    diameterUnit: 'typed',
-    lengthUnit: 'typed',
-    forceUnit: 'lb',
-    speedUnit: 'm/s',
-  } as const
-
   it('speaks in what the leader is mostly written in', () => {
     const metric = leaderOf([
       { length: '1 m', diameter: '0.5 mm', part: 'butt' },
